@@ -1,0 +1,1 @@
+"""What is wrong before anything is cut."""

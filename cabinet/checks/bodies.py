@@ -1,0 +1,249 @@
+"""Bodies of a unit for the checks, and the volume that two of them share.
+
+A part is a blank less its cutters, so what two parts share is the box that their blanks share
+less the cutters of both. Where all cutters that reach this box are boxes themselves, the
+volume is plain arithmetic and exact; where one is round or slanted, the kernel decides on that
+small piece. Equal pieces, such as the pins of all shelves, are decided once.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from enum import Enum
+from itertools import pairwise, product
+
+import cadquery as cq
+
+from cabinet.board import BoardBox
+from cabinet.design import Unit
+from cabinet.errors import KernelError
+from cabinet.features import Feature, FlushTrim, Groove, HoleRow, Notch, Rebate
+from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint
+from cabinet.hardware import Hardware
+from cabinet.part import Part
+from cabinet.solids import cutter, hardware_solid, location
+
+Body = Part | Hardware
+
+
+def bodies(unit: Unit) -> dict[str, Body]:
+    """All parts and hardware of a unit by name."""
+    found: dict[str, Body] = {part.name: part for part in unit.parts}
+    found |= {item.name: item for item in unit.hardware}
+    return found
+
+
+def to_board(part: Part, box: UnitBox) -> BoardBox:
+    """A box of the unit in the frame of a part's board."""
+    one = tuple(part.placement.unit_to_board(box.low))
+    two = tuple(part.placement.unit_to_board(box.high))
+    low = tuple(min(a, b) for a, b in zip(one, two, strict=True))
+    high = tuple(max(a, b) for a, b in zip(one, two, strict=True))
+    return BoardBox(low=low, high=high)  # type: ignore[arg-type]
+
+
+def _to_unit(part: Part, box: BoardBox) -> UnitBox:
+    one = tuple(part.placement.board_to_unit(BoardPoint(*box.low)))
+    two = tuple(part.placement.board_to_unit(BoardPoint(*box.high)))
+    low = [min(a, b) for a, b in zip(one, two, strict=True)]
+    high = [max(a, b) for a, b in zip(one, two, strict=True)]
+    return UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))
+
+
+def _meets(one: BoardBox, other: BoardBox) -> bool:
+    pairs = zip(one.low, one.high, other.low, other.high, strict=True)
+    return all(min(a1, b1) - max(a0, b0) > 1e-9 for a0, a1, b0, b1 in pairs)
+
+
+def _cuts_in(part: Part, box: UnitBox) -> tuple[Feature, ...]:
+    """The single features whose boxes reach into a box of the unit."""
+    wanted, size = to_board(part, box), part.board.size
+    found: list[Feature] = []
+    for feature in part.board.features:
+        if _meets(feature.box(size), wanted):
+            singles = feature.holes if isinstance(feature, HoleRow) else (feature,)
+            found += [single for single in singles if _meets(single.box(size), wanted)]
+    return tuple(found)
+
+
+def is_block(feature: object) -> bool:
+    """Whether what a feature takes away is exactly its box."""
+    if isinstance(feature, Groove):
+        return feature.end_radius == 0
+    return isinstance(feature, Rebate | Notch | FlushTrim)
+
+
+def common(one: UnitBox, other: UnitBox, least: float = 1e-6) -> UnitBox | None:
+    """The box that two boxes share; None if it is thinner than ``least`` mm anywhere."""
+    low = [max(a, b) for a, b in zip(one.low, other.low, strict=True)]
+    high = [min(a, b) for a, b in zip(one.high, other.high, strict=True)]
+    if any(b - a <= least for a, b in zip(low, high, strict=True)):
+        return None
+    return UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))
+
+
+def shifted(box: UnitBox, side: Side, distance: float) -> UnitBox:
+    """A box moved in a direction, mm."""
+    return UnitBox(low=box.low.moved(side, distance), high=box.high.moved(side, distance))
+
+
+def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: float = 0.0) -> float:
+    """Volume that two bodies share when the first is moved, mm3.
+
+    Args:
+        one: Body that is moved.
+        other: Body that stays.
+        side: Direction of the move.
+        distance: Length of the move, mm.
+
+    Raises:
+        KernelError: the kernel failed; the message names both bodies.
+    """
+    both = common(shifted(one.box, side, distance), other.box)
+    if both is None:
+        return 0.0
+    blocks: list[UnitBox] = []
+    cuts: list[tuple[Part, Feature, float]] = []
+    for body, moved in ((one, distance), (other, 0.0)):
+        if isinstance(body, Part):
+            for feature in _cuts_in(body, shifted(both, side, -moved)):
+                if is_block(feature):
+                    box = _to_unit(body, feature.box(body.board.size))
+                    blocks.append(shifted(box, side, moved))
+                else:
+                    cuts.append((body, feature, moved))
+    metal = [(b, m) for b, m in ((one, distance), (other, 0.0)) if isinstance(b, Hardware)]
+    left = _box_less_boxes(both, blocks)
+    if left <= 1e-9:
+        return 0.0
+    if not cuts and not metal:
+        return left
+    try:
+        return _by_kernel(both, side, blocks, cuts, metal)
+    except Exception as error:
+        raise KernelError(
+            f"{one.name} and {other.name}: the kernel could not tell what they share: {error}",
+            part=one.name,
+        ) from error
+
+
+def _box_less_boxes(box: UnitBox, blocks: list[UnitBox]) -> float:
+    """Volume of a box less the union of others, by the grid that all their faces make, mm3."""
+    inside = [block for b in blocks if (block := common(b, box, 0.0)) is not None]
+    grids = []
+    for axis in range(3):
+        marks = {tuple(box.low)[axis], tuple(box.high)[axis]}
+        marks |= {tuple(point)[axis] for b in inside for point in (b.low, b.high)}
+        grids.append(list(pairwise(sorted(marks))))
+    total = 0.0
+    for cell in product(*grids):
+        middle_of = [(a + b) / 2 for a, b in cell]
+        if not any(
+            all(a <= m <= b for a, m, b in zip(i.low, middle_of, i.high, strict=True))
+            for i in inside
+        ):
+            total += math.prod(b - a for a, b in cell)
+    return total
+
+
+def _relative(box: UnitBox, origin: UnitPoint) -> tuple[float, ...]:
+    # Rounded so that the same question in another corner of the unit has the same key.
+    ends = (*box.low, *box.high)
+    return tuple(round(a - b, 5) + 0.0 for a, b in zip(ends, (*origin, *origin), strict=True))
+
+
+# Volumes by question: the pins of all shelves ask the same one.
+_KNOWN: dict[tuple[object, ...], float] = {}
+
+
+def _by_kernel(
+    both: UnitBox,
+    side: Side,
+    blocks: list[UnitBox],
+    cuts: list[tuple[Part, Feature, float]],
+    metal: list[tuple[Hardware, float]],
+) -> float:
+    """Ask the kernel, about equal pieces only once."""
+    inside = [block for b in blocks if (block := common(b, both)) is not None]
+    key = (
+        tuple(round(extent, 5) for extent in both.size),
+        tuple(_relative(block, both.low) for block in inside),
+        tuple(_cut_key(part, f, side, moved, both) for part, f, moved in cuts),
+        tuple(
+            (item.body, item.axis, _relative(shifted(item.box, side, moved), both.low))
+            for item, moved in metal
+        ),
+    )
+    if key not in _KNOWN:
+        way = cq.Vector(*side.vector)
+        tools: list[cq.Shape] = [_box_solid(block) for block in inside]
+        for part, feature, moved in cuts:
+            tool = cutter(feature, part.board.size)
+            if tool is not None:
+                place = cq.Location(way * moved) * location(part.placement)
+                tools.append(tool.moved(place))
+        solid = _box_solid(both)
+        if tools:
+            solid = solid.cut(*tools)
+        for item, moved in metal:
+            # Wood first, then metal: a screw less the pilot hole that it fills to the last
+            # micrometre is the one question that the kernel gets wrong.
+            if solid.Solids():
+                solid = solid.intersect(hardware_solid(item).moved(cq.Location(way * moved)))
+        _KNOWN[key] = float(solid.Volume()) if solid.Solids() else 0.0
+    return _KNOWN[key]
+
+
+def _box_solid(box: UnitBox) -> cq.Shape:
+    return cq.Solid.makeBox(*box.size, cq.Vector(*box.low))
+
+
+def _cut_key(
+    part: Part, feature: Feature, side: Side, moved: float, both: UnitBox
+) -> tuple[object, ...]:
+    """What tells one cutter from another, wherever its board and its datum are."""
+    box = _to_unit(part, feature.box(part.board.size))
+    plain = tuple(
+        value
+        for f in fields(feature)
+        if isinstance(value := getattr(feature, f.name), float | int | Enum | None)
+    )
+    turned = part.placement.along, part.placement.across
+    return type(feature), plain, turned, _relative(shifted(box, side, moved), both.low)
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two bodies whose boxes overlap, and the box that they share."""
+
+    one: Body
+    other: Body
+    box: UnitBox
+
+
+def near_pairs(items: dict[str, Body]) -> Iterator[Pair]:
+    """Pairs of bodies whose boxes overlap, found by a sweep along X."""
+    waiting = sorted(items.values(), key=lambda body: (body.box.low.x, body.name))
+    active: list[Body] = []
+    for body in waiting:
+        left = body.box.low.x
+        active = [other for other in active if other.box.high.x > left]
+        for other in active:
+            both = common(other.box, body.box)
+            if both is not None:
+                yield Pair(other, body, both)
+        active.append(body)
+
+
+def middle(box: UnitBox) -> UnitPoint:
+    """The centre of a box."""
+    return UnitPoint(*((a + b) / 2 for a, b in zip(box.low, box.high, strict=True)))
+
+
+def board_middle(part: Part, box: BoardBox) -> UnitPoint:
+    """The centre of a box of a board, in the unit."""
+    return part.placement.board_to_unit(
+        BoardPoint(*((a + b) / 2 for a, b in zip(box.low, box.high, strict=True)))
+    )

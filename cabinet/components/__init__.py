@@ -1,0 +1,1 @@
+"""What a unit is made of, each a function from a few numbers to parts and joints."""

@@ -1,0 +1,318 @@
+"""The bevelled hanging cleat: one half in the unit, the other on the wall.
+
+Both halves are ripped at 45 degrees. The wall half has its sharp edge up and away from the
+wall, the unit's half down and towards it, so the weight slides the unit down the bevel against
+the wall. They bear on the bevel only: the unit's half is blunted so that its edge stays clear.
+Lengths in mm in the unit's frame.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+
+from cabinet.components.carcass import Carcass, Rails
+from cabinet.design import Component, together
+from cabinet.errors import DesignError
+from cabinet.features import Bevel, HoleRow
+from cabinet.frame import Side, UnitBox, UnitPoint
+from cabinet.hardware import Hardware, Screw
+from cabinet.joint import Butt, Joint, Screwed, Touch
+from cabinet.motion import Motion, Move
+from cabinet.part import Part, board_part
+from cabinet.quantity import positive, whole, within
+from cabinet.stock import Stock
+
+# The unit half's sharp edge stays this far above the bottom of the V (common practice: 2 to 3).
+BLUNT = 3.0
+# The wall half is shorter, so that the unit can be slid sideways to its place (20 to 50).
+SHORTER = 30.0
+# The unit half stands this clear of each side.
+END_PLAY = 0.5
+# To hang it, the unit is raised by the bevel's height and this more (5 to 10).
+LIFT_MORE = 8.0
+# Lengths of the screws from rails into cleat and spacer, the longest that fits is taken.
+SCREW_LENGTHS = (45.0, 40.0, 35.0, 30.0, 25.0)
+# Wood left before the tip of a screw.
+BEFORE_TIP = 4.0
+# Screws nearer to each other than this split the cleat (common practice, no source).
+LEAST_WALL_PITCH = 40.0
+WALL_SCREW = Screw(diameter=6.0, length=100.0, head_diameter=12.0)
+
+
+class CleatKind(Enum):
+    """Where the cleat is."""
+
+    HIDDEN = "between sides that run back to the wall"
+    BEHIND = "behind the unit, with a spacer at the foot"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Plan:
+    kind: CleatKind
+    low_x: float
+    length: float
+    front: float
+    top: float
+    thick: float
+
+
+def hanging_cleat(
+    carcass: Carcass,
+    *,
+    stock: Stock,
+    layers: int = 2,
+    height: float = 90.0,
+    kind: CleatKind = CleatKind.HIDDEN,
+    screws: int = 6,
+    wall_screws: int = 4,
+) -> Component:
+    """A cleat for a carcass with a rail at its back.
+
+    Args:
+        carcass: The unit; it needs back rails, to which the unit half is glued and screwed.
+        stock: Board.
+        layers: Boards glued face to face; 2 doubles it.
+        height: Of each half, to its sharp edge (the unit half is blunted), mm.
+        kind: Hidden between the sides, or behind the unit.
+        screws: From the rail into the unit half.
+        wall_screws: Through the wall half.
+
+    Raises:
+        SizeError: a height that is not positive or higher than the unit.
+        DesignError: no rails, or too little space kept behind them.
+    """
+    positive("cleat", "height", height)
+    whole("cleat", "layers", layers, 1, 4)
+    whole("cleat", "wall screws", wall_screws, 2, 40)
+    thick = stock.measured * layers
+    if not isinstance(carcass.back, Rails):
+        raise DesignError(
+            "cleat: the carcass has no back rails to fix it to; give the carcass Rails",
+            part="cleat",
+            limit="back rails",
+        )
+    # Both halves lie one above the other, and the unit must be able to rise over the wall half.
+    room = carcass.inner.size[2] - thick - LIFT_MORE
+    within("cleat", "height", height, 1.5 * thick, room / 2, why="two halves and the lift")
+    plan = _plan(carcass, carcass.back, thick, kind)
+    component = _halves(stock, layers, plan, (height, wall_screws))
+    rail = Screwed(
+        through="top rail",
+        into="cleat, unit half",
+        screw=_unit_screw(carcass.back, thick),
+        count=screws,
+        inset=60.0,
+        offset=min(height, carcass.back.top) / 3,
+        offset_from=Side.TOP,
+    )
+    joints: list[Joint] = [rail]
+    if kind is CleatKind.HIDDEN:
+        joints.append(Butt(one="cleat, unit half", other="top"))
+    if kind is CleatKind.HIDDEN:
+        return together(component, Component(joints=tuple(joints)))
+    low, high = carcass.box.low, carcass.box.high
+    behind = UnitBox(
+        low=UnitPoint(low.x, high.y, low.z), high=UnitPoint(high.x, high.y + thick, high.z)
+    )
+    return together(
+        component,
+        Component(joints=tuple(joints), outline=(behind,)),
+        _spacer(carcass, stock, layers, plan),
+    )
+
+
+def _unit_screw(rails: Rails, thick: float) -> Screw:
+    """The longest screw through a rail that stays within a cleat or spacer behind it."""
+    most = rails.stock.measured + thick - BEFORE_TIP
+    length = next((each for each in SCREW_LENGTHS if each <= most), SCREW_LENGTHS[-1])
+    return Screw(diameter=5.0, length=length, head_diameter=10.0)
+
+
+def _plan(carcass: Carcass, rails: Rails, thick: float, kind: CleatKind) -> _Plan:
+    inner, box = carcass.inner, carcass.box
+    if kind is CleatKind.HIDDEN:
+        if abs(rails.behind - thick) > 1e-6:
+            raise DesignError(
+                f"cleat: it is {thick:g} mm thick but {rails.behind:g} mm are kept behind the "
+                f"rails; give the rails behind={thick:g}",
+                part="cleat",
+                value=rails.behind,
+                limit=thick,
+            )
+        return _Plan(
+            kind=kind,
+            low_x=inner.low.x + END_PLAY,
+            length=inner.size[0] - 2 * END_PLAY,
+            front=carcass.back_face,
+            top=inner.high.z,
+            thick=thick,
+        )
+    if rails.behind:
+        raise DesignError(
+            f"cleat: behind the unit it stands flat against its back, but {rails.behind:g} mm "
+            "are kept behind the rails; give the rails behind=0",
+            part="cleat",
+            value=rails.behind,
+            limit=0.0,
+        )
+    return _Plan(
+        kind=kind,
+        low_x=box.low.x + SHORTER,
+        length=box.size[0] - 2 * SHORTER,
+        front=box.high.y,
+        top=inner.high.z,
+        thick=thick,
+    )
+
+
+def _halves(stock: Stock, layers: int, plan: _Plan, sizes: tuple[float, int]) -> Component:
+    height, wall_screws = sizes
+    unit_height = height - BLUNT
+    unit_half = _half(
+        stock,
+        layers,
+        "unit half",
+        plan,
+        (plan.low_x, plan.length),
+        (plan.top - unit_height, unit_height),
+    )
+    bevelled = unit_half.with_features(
+        Bevel(
+            name="hanging bevel",
+            edge=unit_half.surface(Side.BOTTOM),
+            sharp=unit_half.surface(Side.BACK),
+            land=BLUNT,
+        )
+    )
+    # The bevels coincide: the wall half's sharp edge meets the unit half's bevel at its front.
+    wall_top = plan.top - unit_height + plan.thick - BLUNT
+    wall_half = _half(
+        stock,
+        layers,
+        "wall half",
+        plan,
+        (plan.low_x + SHORTER / 2, plan.length - SHORTER),
+        (wall_top - height, height),
+    )
+    bevel = Bevel(
+        name="hanging bevel",
+        edge=wall_half.surface(Side.TOP),
+        sharp=wall_half.surface(Side.FRONT),
+    )
+    row, hardware = _wall_screws(wall_half, plan, wall_top - height, wall_screws)
+    wall_half = wall_half.with_features(bevel, row)
+    made = [part.name for part in (bevelled, wall_half)]
+    return Component(
+        parts=(bevelled, wall_half),
+        hardware=hardware,
+        moves=(
+            Move(
+                name="unit drops on to its cleat",
+                motion=Motion.DROP,
+                parts=("cleat, wall half",),
+                # Seen from the unit, the wall half comes up from below.
+                side=Side.BOTTOM,
+                low=0.0,
+                high=plan.thick + LIFT_MORE,
+            ),
+        ),
+        proofs=(Touch(one=made[0], other=made[1]),),
+    )
+
+
+def _half(
+    stock: Stock,
+    layers: int,
+    which: str,
+    plan: _Plan,
+    x: tuple[float, float],
+    z: tuple[float, float],
+) -> Part:
+    is_wall = which == "wall half"
+    return board_part(
+        name=f"cleat, {which}",
+        role=f"cleat, {which}",
+        stock=stock,
+        box_low=UnitPoint(x[0], plan.front, z[0]),
+        length=(Side.RIGHT, x[1]),
+        width=(Side.TOP, z[1]),
+        layers=layers,
+        fence=Side.BOTTOM if is_wall else Side.TOP,
+        stop=Side.LEFT,
+        group="wall" if is_wall else "cleat",
+    )
+
+
+def _wall_screws(
+    wall_half: Part, plan: _Plan, bottom: float, count: int
+) -> tuple[HoleRow, tuple[Hardware, ...]]:
+    """Holes and screws through the part of the wall half that has its full thickness."""
+    inset = 80.0
+    box = wall_half.blank_box
+    full = box.size[2] - plan.thick
+    line = bottom + full / 2
+    most = 1 + math.floor((box.size[0] - 2 * inset) / LEAST_WALL_PITCH)
+    whole("cleat", "wall screws", count, 2, most, why=f"{LEAST_WALL_PITCH:g} mm apart at least")
+    pitch = round((box.size[0] - 2 * inset) / (count - 1), 6)
+    row = HoleRow(
+        name="wall screw holes",
+        surface=wall_half.surface(Side.FRONT),
+        first=wall_half.at(Side.LEFT, box.low.x + inset),
+        line=wall_half.at(Side.BOTTOM, line),
+        count=count,
+        pitch=pitch,
+        diameter=WALL_SCREW.clearance,
+        depth=None,
+        countersink=WALL_SCREW.head_diameter,
+    )
+    screws = tuple(
+        Hardware(
+            name=f"wall screw {i + 1}",
+            article=f"wall screw {WALL_SCREW.diameter:g} × {WALL_SCREW.length:g}, "
+            "with a fixing chosen for the wall",
+            body=WALL_SCREW,
+            at=UnitPoint(box.low.x + inset + i * pitch, plan.front, line),
+            axis=Side.BACK,
+            inside=(wall_half.name, "wall"),
+        )
+        for i in range(count)
+    )
+    return row, screws
+
+
+SPACER_HEIGHT = 60.0
+
+
+def _spacer(carcass: Carcass, stock: Stock, layers: int, plan: _Plan) -> Component:
+    """A strip as thick as the cleat at the foot, so that the unit hangs plumb."""
+    rails = carcass.back
+    if not isinstance(rails, Rails) or rails.bottom <= 0:
+        raise DesignError(
+            "cleat: a cleat behind the unit needs a spacer at the foot, and the spacer a lower "
+            "rail to be fixed to; give the rails a bottom height",
+            part="spacer",
+            limit="a lower rail",
+        )
+    height = min(SPACER_HEIGHT, rails.bottom)
+    part = board_part(
+        name="spacer",
+        role="spacer",
+        stock=stock,
+        box_low=UnitPoint(plan.low_x, plan.front, carcass.inner.low.z),
+        length=(Side.RIGHT, plan.length),
+        width=(Side.TOP, height),
+        layers=layers,
+        fence=Side.BOTTOM,
+        stop=Side.LEFT,
+        group="cleat",
+    )
+    joint = Screwed(
+        through="bottom rail",
+        into="spacer",
+        screw=_unit_screw(rails, plan.thick),
+        count=4,
+        inset=60.0,
+    )
+    return Component(parts=(part,), joints=(joint,))

@@ -1,0 +1,1 @@
+"""The unit on its wall and in use: weight, strength, hanging, air."""

@@ -1,0 +1,235 @@
+"""The general arrangement: front view, plan and view from the left, with overall sizes.
+
+First-angle places (ISO 5456-2): the plan below the front view, the view from the left at its
+right. Hidden edges are left out here; what lies behind doors and under the top is shown by the
+sections.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+from cabinet.design import around
+from cabinet.errors import DesignError
+from cabinet.frame import UnitBox
+from cabinet.motion import Motion
+from drawings.block import Block
+from drawings.clutter import marks_box
+from drawings.coincidence import without
+from drawings.curves import Curve, Segment, ViewPoint
+from drawings.cutting_plane import upright_plane
+from drawings.dimension_ink import Edge
+from drawings.marks import Ink, Mark, PaperPoint
+from drawings.notes import notes_marks
+from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
+from drawings.projection import merged, project
+from drawings.scene import Scene
+from drawings.section_planes import SectionPlanes
+from drawings.sheet import Sheet, SheetView
+from drawings.style import Style
+from drawings.title_block import TitleBlock, title_block_box, title_block_marks
+from drawings.unit_ink import UnitView, Wish, box_of, view_on_paper
+from drawings.view_frame import FROM_LEFT, FRONT, PLAN, ViewFrame
+from drawings.views import scale_text
+
+SIZE = SheetSize.A3
+SCALES = (1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
+# Between the views, beside what their dimensions take, mm.
+_APART = 14.0
+# Left free inside the frame, mm.
+_MARGIN = 8.0
+# Notes narrower than this read badly, mm.
+_LEAST_NOTES = 80.0
+
+
+def unit_box(scene: Scene) -> UnitBox:
+    """The box around everything that is made."""
+    return around(part.box for part in scene.unit.parts)
+
+
+def arrangement_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Sheet:
+    """The sheet of the general arrangement, at the largest scale that fits an A3.
+
+    Args:
+        scene: The unit with its solids.
+        planes: Where the sections are taken, to be marked.
+        block: Title block; title, scale and document type are filled in here.
+
+    Raises:
+        DesignError: the unit is too large for an A3 at 1:50.
+    """
+    style = style_for(SIZE)
+    views = _views(scene)
+    for scale in SCALES:
+        blocks = _placed(planes, views, scale, style)
+        notes = None if blocks is None else _notes(scene, style, blocks)
+        if blocks is not None and notes is not None:
+            return _sheet(scene, block, views, (*blocks, notes), scale, style)
+    raise DesignError(
+        f"{scene.unit.name}: it does not fit on an A3 at 1:50", part=scene.unit.name
+    )
+
+
+def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
+    box = unit_box(scene)
+    low, high = box.low, box.high
+    front = _seen(scene, "front view", FRONT)
+    plan = _seen(scene, "plan", PLAN)
+    left = _seen(scene, "view from the left", FROM_LEFT)
+    return (
+        replace(
+            front,
+            curves=(*front.curves, (Ink.PHANTOM, _far_ends(scene, front))),
+            wishes=(
+                Wish(edge=Edge.LEFT, axis=2, start=low.z, end=high.z, title="overall height"),
+                *_stand(scene, box),
+            ),
+        ),
+        replace(
+            plan,
+            wishes=(
+                Wish(edge=Edge.LEFT, axis=1, start=low.y, end=high.y, title="overall depth"),
+                Wish(edge=Edge.BELOW, axis=0, start=low.x, end=high.x, title="overall width"),
+            ),
+        ),
+        left,
+    )
+
+
+def _stand(scene: Scene, box: UnitBox) -> tuple[Wish, ...]:
+    """Height of what the carcass stands on, if it stands on anything."""
+    if box.low.z >= 0:
+        return ()
+    return (
+        Wish(edge=Edge.LEFT, axis=2, start=box.low.z, end=0.0, title="floor to carcass"),
+    )
+
+
+def _seen(scene: Scene, title: str, frame: ViewFrame) -> UnitView:
+    box = unit_box(scene)
+    whole = merged(project({**scene.parts, **scene.rods}, frame).values())
+    return UnitView(
+        title=title,
+        frame=frame,
+        bounds=box_of(frame, product(*zip(box.low, box.high, strict=True))),
+        curves=((Ink.VISIBLE, whole.visible),),
+    )
+
+
+def _far_ends(scene: Scene, view: UnitView) -> tuple[Curve, ...]:
+    """Outlines of the sliding doors at the other end of their travel."""
+    outlines: list[Curve] = []
+    parts = scene.unit.by_name
+    for move in scene.unit.moves:
+        if move.motion is not Motion.SLIDE:
+            continue
+        travel = move.high if move.high > -move.low else move.low
+        for name in move.parts:
+            box = parts[name].box
+            left, right = box.low.x + travel, box.high.x + travel
+            corners = [
+                ViewPoint(u, v)
+                for u, v in ((left, box.low.z), (right, box.low.z), (right, box.high.z),
+                             (left, box.high.z))
+            ]
+            outlines += [Segment(a, b) for a, b in zip(corners, corners[1:] + corners[:1],
+                                                       strict=True)]
+    uprights = [c for c in outlines if isinstance(c, Segment) and c.start.u == c.end.u]
+    seen = next(curves for ink, curves in view.curves if ink is Ink.VISIBLE)
+    return without(uprights, seen)
+
+
+def _placed(
+    planes: SectionPlanes,
+    views: tuple[UnitView, UnitView, UnitView],
+    scale: float,
+    style: Style,
+) -> tuple[Block, Block, Block] | None:
+    """The three blocks in their places, None if they do not fit clear of the title block."""
+    space = drawing_space(SIZE)
+    front, plan, left = (view_on_paper(view, scale, style) for view in views)
+    front = _marked(front, (planes.across - views[0].bounds.left) * scale, "A", True, style)
+    left = _marked(left, (-planes.behind - views[2].bounds.left) * scale, "B", False, style)
+    left = left.moved(front.box.right + _APART - left.box.left, 0.0)
+    plan = plan.moved(0.0, front.box.bottom + _APART - plan.box.top)
+    width = left.box.right - min(front.box.left, plan.box.left)
+    height = plan.box.bottom - front.box.top
+    slack = space.width - 2 * _MARGIN - width, space.height - 2 * _MARGIN - height
+    if min(slack) < 0:
+        return None
+    dx = space.left + _MARGIN + min(slack[0] / 2, 40.0) - min(front.box.left, plan.box.left)
+    # Room to breathe above, unless that pushes the plan on to the title block.
+    free = title_block_box(SIZE).top - 4.0 - (space.top + _MARGIN + height)
+    dy = space.top + _MARGIN + min(max(free, 0.0) / 2, 20.0) - front.box.top
+    blocks = (front.moved(dx, dy), plan.moved(dx, dy), left.moved(dx, dy))
+    title = title_block_box(SIZE)
+    return None if any(block.box.overlaps(title, 4.0) for block in blocks) else blocks
+
+
+def _marked(block: Block, x: float, letter: str, is_to_right: bool, style: Style) -> Block:
+    """A view with the place of a section marked on it."""
+    outline = block.outline
+    plane = upright_plane(x, outline.top, outline.bottom, letter, is_to_right, style)
+    marks = (*block.marks, plane)
+    return Block(marks=marks, box=marks_box(marks) or block.box, outline=outline)
+
+
+def _sheet(
+    scene: Scene,
+    block: TitleBlock,
+    views: tuple[UnitView, ...],
+    blocks: tuple[Block, ...],
+    scale: float,
+    style: Style,
+) -> Sheet:
+    filled = replace(
+        block,
+        title=scene.unit.name,
+        supplementary_title="",
+        scale=scale_text(scale),
+        document_type="general arrangement",
+    )
+    marks: list[Mark] = [*frame_marks(SIZE, style), *title_block_marks(filled, SIZE, style)]
+    for placed in blocks:
+        marks += placed.marks
+    return Sheet(
+        number=block.sheet_number,
+        name="general-arrangement",
+        title="General arrangement",
+        size=SIZE,
+        marks=tuple(marks),
+        views=tuple(SheetView(title=view.title, scale=scale_text(scale)) for view in views),
+    )
+
+
+def _notes(scene: Scene, style: Style, blocks: tuple[Block, Block, Block]) -> Block | None:
+    """Notes on the title block, as wide as it or beside the plan; None if there is no room."""
+    title = title_block_box(SIZE)
+    beside = max(title.left, max(b.box.right for b in blocks[:2]) + _MARGIN)
+    for left in (title.left, beside):
+        width = title.right - 4.0 - left
+        if width < _LEAST_NOTES:
+            continue
+        placed = notes_marks(
+            _note_texts(scene), at=PaperPoint(left, title.top), width=width, style=style
+        )
+        block = Block(marks=placed.marks, box=placed.box, outline=placed.box)
+        block = block.moved(0.0, title.top - 5.0 - placed.box.bottom)
+        if not any(block.box.overlaps(other.box, 4.0) for other in blocks):
+            return block
+    return None
+
+
+def _note_texts(scene: Scene) -> list[str]:
+    notes = ["Sizes hold for the finished unit. Boards: see the parts list and the part sheets."]
+    if scene.unit.is_hung:
+        notes.append(
+            "Hung on its cleat: choose fixings for the wall, test for cables and pipes before "
+            "drilling, and follow local codes; ask a licensed person where in doubt."
+        )
+    else:
+        notes.append("Standing: fix a tall or shallow unit to the wall so that it cannot tip.")
+    if any(move.motion is Motion.SLIDE for move in scene.unit.moves):
+        notes.append("Long-dash double-dot lines: doors at the other end of their travel.")
+    return notes

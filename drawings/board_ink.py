@@ -1,0 +1,694 @@
+"""A board's views as ink: projected edges, centre lines, dimensions, callouts, names.
+
+Each view is drawn on its own piece of paper, the top left corner of the board's blank at
+(0, 0); the sheet moves it to its place. Lengths are in paper mm unless a name says otherwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from cabinet.board import AXIS_NAMES, BoardBox, Surface
+from cabinet.features import (
+    BiscuitSlot,
+    CutOut,
+    Feature,
+    FlushTrim,
+    Groove,
+    Hole,
+    HoleRow,
+    Perforation,
+)
+from cabinet.part import Board
+from cabinet.quantity import named
+from cabinet.stock import Grain
+from drawings.block import Block
+from drawings.board_projection import board_edges
+from drawings.clutter import Clutter, NoRoom, marks_box
+from drawings.dimension import Callout, Dimension
+from drawings.dimension_ink import Edge, Wanted, side_ink
+from drawings.dimensioning import SurfaceNames
+from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
+from drawings.lettering import text_width
+from drawings.look import Look
+from drawings.marks import (
+    Anchor,
+    Circle,
+    Group,
+    Ink,
+    Line,
+    Mark,
+    PaperBox,
+    PaperPoint,
+    Text,
+)
+from drawings.number import dimension_text
+from drawings.style import Style
+from drawings.view_paper import ViewPaper
+from drawings.views import BoardView, DetailView, Place, scale_text, worked_surface
+
+_ROOM = 62.0  # how far from the outline a callout may stand, mm
+_GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
+_LEAST_RING, _MOST_RING = 4.0, 11.0
+_SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
+
+
+def blank_box(board: Board) -> BoardBox:
+    """The box of a board's blank, mm in the board's frame."""
+    return BoardBox(low=(0.0, 0.0, 0.0), high=board.size.along)
+
+
+class BoardInk:
+    """Draws one view of a board."""
+
+    def __init__(
+        self,
+        board: Board,
+        view: BoardView,
+        scale: float,
+        style: Style,
+        names: SurfaceNames,
+        additions: Mapping[str, str],
+    ) -> None:
+        self.additions = additions
+        self.board = board
+        self.view = view
+        self.scale = scale
+        self.style = style
+        self.names = names
+        self.look: Look = view.look
+        self.paper = ViewPaper(bounds=self.look.bounds(blank_box(board)), scale=scale)
+        self.outline = self.paper.box
+        self.clutter = Clutter()
+        self.marks: list[Mark] = []
+        self._by_name = {feature.name: feature for feature in board.features}
+
+    def add(self, *marks: Mark) -> None:
+        self.marks += marks
+        self.clutter.add(marks)
+
+    # Places
+
+    def feature_box(self, feature: Feature) -> PaperBox:
+        """Where a feature's box is seen."""
+        seen = self.look.bounds(feature.box(self.board.size))
+        return PaperBox(
+            self.paper.x(seen.left),
+            self.paper.y(seen.top),
+            self.paper.x(seen.right),
+            self.paper.y(seen.bottom),
+        )
+
+    def on_axis(self, axis: int, coordinate: float) -> float:
+        """Paper x or y of a board coordinate."""
+        if axis == self.look.right[0]:
+            return self.paper.x(self.look.along(self.look.right, coordinate))
+        return self.paper.y(self.look.along(self.look.up, coordinate))
+
+    def edge_of(self, surface: Surface) -> Edge:
+        """On which side of the view a surface of the board lies."""
+        if surface.axis == self.look.right[0]:
+            return Edge.RIGHT if surface.sign == self.look.right[1] else Edge.LEFT
+        return Edge.ABOVE if surface.sign == self.look.up[1] else Edge.BELOW
+
+    def base(self, edge: Edge) -> float:
+        """Paper coordinate of the outline on a side."""
+        box = self.outline
+        return {
+            Edge.BELOW: box.bottom,
+            Edge.ABOVE: box.top,
+            Edge.LEFT: box.left,
+            Edge.RIGHT: box.right,
+        }[edge]
+
+    # Ink
+
+    def edges(self, *, with_hidden: bool) -> None:
+        """Visible and, if wanted, hidden edges of the finished board."""
+        seen = board_edges(self.board, self.look)
+        self.add(*self.paper.marks(seen.visible, Ink.VISIBLE))
+        if with_hidden:
+            self.add(*self.paper.marks(seen.hidden, Ink.HIDDEN))
+
+    def trims(self) -> None:
+        """The outline before flush trims, where the strip is wide enough to be seen."""
+        for trim in self.board.trims:
+            if trim.edge.axis == self.look.toward[0]:
+                continue
+            if trim.proud * self.scale < self.style.line_gap:
+                continue
+            box = self.feature_box(trim)
+            corners = [
+                PaperPoint(box.left, box.top),
+                PaperPoint(box.right, box.top),
+                PaperPoint(box.right, box.bottom),
+                PaperPoint(box.left, box.bottom),
+            ]
+            self.add(
+                *(
+                    Line(a, b, Ink.PHANTOM)
+                    for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
+                )
+            )
+
+    def is_seen(self, feature: Feature) -> bool:
+        """Whether a feature is worked from the side that the view shows."""
+        surface = worked_surface(feature)
+        return surface is None or surface is self.look.surface
+
+    def centre_lines(self, *, with_hidden: bool) -> None:
+        """Centre lines of holes, openings and slots."""
+        for feature in self.board.features:
+            if self.is_seen(feature) and self.look.toward[0] in self._face_axes(feature):
+                self._face_centres(feature)
+            elif with_hidden or self.is_seen(feature):
+                self._side_centre(feature)
+
+    def _face_axes(self, feature: Feature) -> tuple[int, ...]:
+        match feature:
+            case Hole() | HoleRow():
+                return (feature.surface.axis,)
+            case CutOut():
+                return (2,)
+            case BiscuitSlot():
+                return (feature.surface.axis,)
+            case _:
+                return ()
+
+    def _cross(self, box: PaperBox, over: float) -> None:
+        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+        self.add(
+            Line(PaperPoint(box.left - over, y), PaperPoint(box.right + over, y), Ink.CENTRE),
+            Line(PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over), Ink.CENTRE),
+        )
+
+    def _face_centres(self, feature: Feature) -> None:
+        over = 1.5
+        match feature:
+            case HoleRow():
+                box = self.feature_box(feature)
+                boxes = [self.feature_box(hole) for hole in feature.holes]
+                is_level = self.look.right[0] == feature.first.axis
+                middle_x, middle_y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+                if is_level:
+                    self.add(
+                        Line(
+                            PaperPoint(box.left - over, middle_y),
+                            PaperPoint(box.right + over, middle_y),
+                            Ink.CENTRE,
+                        )
+                    )
+                else:
+                    self.add(
+                        Line(
+                            PaperPoint(middle_x, box.top - over),
+                            PaperPoint(middle_x, box.bottom + over),
+                            Ink.CENTRE,
+                        )
+                    )
+                for hole in boxes:
+                    x, y = (hole.left + hole.right) / 2, (hole.top + hole.bottom) / 2
+                    tick = (
+                        Line(
+                            PaperPoint(x, hole.top - over),
+                            PaperPoint(x, hole.bottom + over),
+                            Ink.CENTRE,
+                        )
+                        if is_level
+                        else Line(
+                            PaperPoint(hole.left - over, y),
+                            PaperPoint(hole.right + over, y),
+                            Ink.CENTRE,
+                        )
+                    )
+                    self.add(tick)
+            case Hole() | CutOut():
+                self._cross(self.feature_box(feature), over)
+            case BiscuitSlot():
+                box = self.feature_box(feature)
+                x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+                if feature.centre.axis == self.look.right[0]:
+                    ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
+                else:
+                    ends = (PaperPoint(box.left - over, y), PaperPoint(box.right + over, y))
+                self.add(Line(*ends, Ink.CENTRE))
+            case _:
+                return
+
+    def _side_centre(self, feature: Feature) -> None:
+        """The axis of a slot or hole that is seen from the side."""
+        if not isinstance(feature, BiscuitSlot | Hole):
+            return
+        if feature.surface.is_face or feature.surface.axis == self.look.toward[0]:
+            return
+        box = self.feature_box(feature)
+        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+        over = self.style.centre_overshoot
+        if feature.surface.axis == self.look.right[0]:
+            ends = (PaperPoint(box.left - over, y), PaperPoint(box.right + over, y))
+        else:
+            ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
+        self.add(Line(*ends, Ink.CENTRE))
+
+    def perforations(self) -> None:
+        """The field of a perforated sheet: its border and a corner of its holes."""
+        if self.look.toward[0] != 2:
+            return
+        for feature in self.board.features:
+            if not isinstance(feature, Perforation):
+                continue
+            centres = feature.centres(self.board.size)
+            if not centres:
+                continue
+            xs = sorted({round(x, 6) for x, _ in centres})
+            ys = sorted({round(y, 6) for _, y in centres})
+            radius = feature.diameter / 2
+            low = (xs[0] - radius, ys[0] - radius)
+            high = (xs[-1] + radius, ys[-1] + radius)
+            corners = [
+                PaperPoint(self.on_axis(0, x), self.on_axis(1, y))
+                for x, y in (low, (high[0], low[1]), high, (low[0], high[1]))
+            ]
+            self.add(
+                *(
+                    Line(a, b, Ink.NARROW)
+                    for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
+                )
+            )
+            shown = 2 * _SHOWN_HOLES * feature.pitch
+            for x, y in centres:
+                if x - xs[0] < shown and y - ys[0] < shown / 2:
+                    at = PaperPoint(self.on_axis(0, x), self.on_axis(1, y))
+                    self.add(Circle(at, radius * self.scale, Ink.PATTERN))
+
+    # Dimensions
+
+    def side_for(self, link: Dimension) -> Edge:
+        """On which side of the view a dimension stands.
+
+        The fence's edge takes lengths and the stop's end takes widths, as one sets them; what
+        lies in the far half goes to the other side, so that its lines stay short.
+        """
+        is_level = link.axis == self.look.right[0]
+        if self.view.place in (Place.ABOVE, Place.BELOW):
+            outer = Edge.ABOVE if self.view.place is Place.ABOVE else Edge.BELOW
+            return outer if is_level else Edge.LEFT
+        if self.view.place in (Place.LEFT, Place.RIGHT):
+            outer = Edge.LEFT if self.view.place is Place.LEFT else Edge.RIGHT
+            return Edge.BELOW if is_level else outer
+        datum = self.board.fence if is_level else self.board.stop
+        home = self.edge_of(datum)
+        feature = self._by_name.get(link.feature)
+        if feature is None:
+            return home
+        far = self.edge_of(datum.opposite)
+        box = self.feature_box(feature)
+        near_foot, far_foot = self._foot(box, home), self._foot(box, far)
+        return far if near_foot > far_foot + 12.0 else home
+
+    def _foot(self, box: PaperBox, edge: Edge) -> float:
+        outline = self.outline
+        return max(
+            0.0,
+            {
+                Edge.BELOW: outline.bottom - box.bottom,
+                Edge.ABOVE: box.top - outline.top,
+                Edge.LEFT: box.left - outline.left,
+                Edge.RIGHT: outline.right - box.right,
+            }[edge],
+        )
+
+    def wanted(self, link: Dimension, edge: Edge) -> Wanted:
+        """A dimension with its places on this paper."""
+        feature = self._by_name.get(link.feature)
+        foot = 0.0 if feature is None else self._foot(self.feature_box(feature), edge)
+        extent = self.board.size.along[link.axis]
+        feet = [
+            0.0 if min(abs(c), abs(c - extent)) < 1e-6 else foot
+            for c in (link.start.coordinate, link.end.coordinate)
+        ]
+        return Wanted(
+            dimension=link,
+            start=self.on_axis(link.axis, link.start.coordinate),
+            end=self.on_axis(link.axis, link.end.coordinate),
+            start_foot=feet[0],
+            end_foot=feet[1],
+        )
+
+    def dimensions(self, links: Iterable[Dimension]) -> None:
+        """All dimensions of the view, side by side."""
+        sides: dict[Edge, list[Wanted]] = {}
+        for link in links:
+            edge = self.side_for(link)
+            sides.setdefault(edge, []).append(self.wanted(link, edge))
+        for edge in Edge:
+            if edge in sides:
+                drawn = side_ink(
+                    edge, self.base(edge), sides[edge], self.style, self.clutter
+                )
+                self.add(*drawn.marks)
+
+    # Callouts
+
+    def targets(self, callout: Callout) -> list[Target]:
+        """What the leader of a callout may point at in this view."""
+        found: list[Target] = []
+        for name in callout.features:
+            feature = self._by_name[name]
+            if self.is_seen(feature):
+                found += self._targets(feature)
+        return found
+
+    def _targets(self, feature: Feature) -> list[Target]:
+        box = self.feature_box(feature)
+        middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+        match feature:
+            case HoleRow():
+                holes = [feature.holes[-1], feature.holes[0]]
+                return [
+                    Target(_middle(self.feature_box(hole)), feature.diameter / 2 * self.scale)
+                    for hole in holes
+                ]
+            case Hole():
+                radius = max(feature.diameter, feature.countersink) / 2
+                return [Target(middle, radius * self.scale)]
+            case CutOut():
+                return self._cut_out_targets(feature, box)
+            case Groove():
+                return self._stop_targets(feature)
+            case FlushTrim():
+                return self._trim_targets(feature)
+            case BiscuitSlot():
+                is_level = box.width > box.height
+                reach = (box.width if is_level else box.height) / 2
+                dx, dy = (reach, 0.0) if is_level else (0.0, reach)
+                return [Target(middle.moved(dx, dy)), Target(middle.moved(-dx, -dy))]
+            case Perforation():
+                return [Target(middle.moved(k * box.width / 6, 0.0)) for k in (0, 1, -1)]
+            case _:
+                return [Target(middle)]
+
+    def _cut_out_targets(self, feature: CutOut, box: PaperBox) -> list[Target]:
+        radius = feature.corner_radius * self.scale
+        return [
+            Target(PaperPoint(x, y), radius)
+            for x in (box.left + radius, box.right - radius)
+            for y in (box.top + radius, box.bottom - radius)
+        ]
+
+    def _stop_targets(self, feature: Groove) -> list[Target]:
+        box = self.feature_box(feature)
+        found = []
+        for at in (feature.start, feature.end):
+            if at is None or at.axis not in (self.look.right[0], self.look.up[0]):
+                continue
+            place = self.on_axis(at.axis, at.coordinate(self.board.size))
+            if at.axis == self.look.right[0]:
+                found += [Target(PaperPoint(place, y)) for y in (box.top, box.bottom)]
+            else:
+                found += [Target(PaperPoint(x, place)) for x in (box.left, box.right)]
+        return found
+
+    def _trim_targets(self, feature: FlushTrim) -> list[Target]:
+        box = self.feature_box(feature)
+        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+        if feature.edge.axis == self.look.right[0]:
+            return [
+                Target(PaperPoint(x, box.top + share * box.height))
+                for share in (0.18, 0.35, 0.82)
+            ]
+        return [
+            Target(PaperPoint(box.left + share * box.width, y))
+            for share in (0.18, 0.35, 0.82)
+        ]
+
+    def callouts(self, callouts: Sequence[Callout]) -> None:
+        """The callouts of the view, each on a leader."""
+        for callout in callouts:
+            text = callout.text
+            if callout.title in self.additions:
+                text = f"{text}; {self.additions[callout.title]}"
+            self.leader(text, callout.title, self.targets(callout), callout)
+
+    def leader(
+        self, text: str, title: str, targets: list[Target], callout: Callout | None = None
+    ) -> None:
+        """One text on a leader."""
+        if not targets:
+            return
+        is_field = callout is not None and isinstance(
+            self._by_name[callout.features[0]], Perforation
+        )
+        group = placed_callout(
+            text,
+            title,
+            targets,
+            self.clutter,
+            self.style,
+            home=self.outline,
+            within=self.outline.grown(_ROOM),
+            with_dot=is_field,
+        )
+        self.marks.append(group)
+
+    # Names
+
+    def surface_labels(self, hints: dict[Surface, str]) -> None:
+        """The name of each edge beside the view, inside the outline where it fits."""
+        for surface, hint in hints.items():
+            if surface.axis == self.look.toward[0]:
+                continue
+            text = named("edge", "name", self.names[surface])
+            text = f"{text}, {hint}" if hint else text
+            candidates = self._edge_candidates(surface, text)
+            # Beside the board a name needs air, or it reads as part of a dimension.
+            label = placed_label(candidates, self.clutter, within=self.outline, gap=0.9)
+            if label is None:
+                label = placed_label(candidates, self.clutter, within=None, gap=1.5)
+            if label is None:
+                raise NoRoom(text)
+            self.marks.append(label)
+
+    def _edge_candidates(self, surface: Surface, text: str) -> list[Text]:
+        edge, box, height = self.edge_of(surface), self.outline, self.style.label_height
+        inset = 1.8
+        width = text_width(text, height)
+        shares = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
+        found: list[Text] = []
+        for offset in (inset,):
+            for share in shares:
+                x, y = box.left + share * box.width, box.top + share * box.height
+                if edge is Edge.BELOW:
+                    at, upright = PaperPoint(x, box.bottom - offset), True
+                elif edge is Edge.ABOVE:
+                    at, upright = PaperPoint(x, box.top + offset + height), True
+                elif edge is Edge.LEFT:
+                    at, upright = PaperPoint(box.left + offset + height, y), False
+                else:
+                    at, upright = PaperPoint(box.right - offset, y), False
+                room = box.width if upright else box.height
+                if width < room - 4.0:
+                    found.append(Text(at, text, height, Anchor.MIDDLE, is_upright=upright))
+        if not edge.is_upright:
+            # Level, just inside the end, where it is too short to be written along.
+            side = 1 if edge is Edge.LEFT else -1
+            x = box.left + inset if edge is Edge.LEFT else box.right - inset
+            anchor = Anchor.START if side > 0 else Anchor.END
+            for share in _FINE_SHARES:
+                y = box.top + share * box.height + height / 2
+                if box.top + 1.0 < y - height and y < box.bottom - 1.0:
+                    found.append(Text(PaperPoint(x, y), text, height, anchor))
+        # Outside, for boards too narrow to be written on.
+        for offset in (2.2, 5.5, 9.0, 13.0, 18.0, 24.0, 31.0):
+            for share in shares:
+                x, y = box.left + share * box.width, box.top + share * box.height + height / 2
+                if edge is Edge.BELOW:
+                    text_mark = Text(
+                        PaperPoint(x, box.bottom + offset + height), text, height, Anchor.MIDDLE
+                    )
+                elif edge is Edge.ABOVE:
+                    text_mark = Text(PaperPoint(x, box.top - offset), text, height, Anchor.MIDDLE)
+                elif edge is Edge.LEFT:
+                    text_mark = Text(PaperPoint(box.left - offset, y), text, height, Anchor.END)
+                else:
+                    text_mark = Text(PaperPoint(box.right + offset, y), text, height)
+                found.append(text_mark)
+        return found
+
+    def face_label(self, lines: Sequence[str]) -> None:
+        """What face is seen, in free space near the middle of the view or above it."""
+        style = self.style
+        height = style.figure_height
+        pitch = height * 1.5
+        size = (
+            max(text_width(line, height) for line in lines),
+            height + pitch * (len(lines) - 1) + 1.0,
+        )
+        spot = self._quiet_spot(*size)
+        for index, line in enumerate(lines):
+            at = PaperPoint((spot.left + spot.right) / 2, spot.top + height + index * pitch)
+            self.add(Text(at, line, height, Anchor.MIDDLE))
+
+    def grain(self) -> None:
+        """The double arrow along the face grain."""
+        if self.board.grain is Grain.NONE or self.look.toward[0] != 2:
+            return
+        axis = 0 if self.board.grain is Grain.LENGTH else 1
+        is_level = axis == self.look.right[0]
+        size = (_GRAIN_LONG, _GRAIN_HIGH) if is_level else (_GRAIN_HIGH, _GRAIN_LONG)
+        spot = self._quiet_spot(*size)
+        self.add(Group("grain", grain_marks(spot, is_level, self.style)))
+
+    def _quiet_spot(self, width: float, height: float) -> PaperBox:
+        """A free place on the board, with much air if it can be; else beside it.
+
+        Beside it means away from the fence, where no dimension lines stand.
+        """
+        box = self.outline
+        is_fence_up = self.edge_of(self.board.fence) is Edge.ABOVE
+        near, far = (
+            PaperBox(box.left, box.bottom, box.right, box.bottom + high)
+            if is_fence_up
+            else PaperBox(box.left, box.top - high, box.right, box.top)
+            for high in (16.0, 40.0)
+        )
+        rooms = ((box, 5.0), (box, 3.0), (box, 1.5), (near, 1.5), (far, 1.5))
+        for room, gap in rooms:
+            spot = free_spot(width, height, self.clutter, within=room, gap=gap, step=3.0)
+            if spot is not None:
+                return spot
+        raise NoRoom("what is written on the face")
+
+    def rings(self, details: Sequence[DetailView]) -> None:
+        """A ring round each place that a detail shows larger, with its letter."""
+        if self.look.toward[0] != 2:
+            return
+        rings: list[PaperBox] = []
+        places: list[tuple[str, PaperPoint, float]] = []
+        for detail in details:
+            width = (detail.window[1] - detail.window[0]) * self.scale
+            radius = min(max(width / 2 + 1.0, _LEAST_RING), _MOST_RING)
+            for across, up in (detail.centre, *detail.twins):
+                at = PaperPoint(self.on_axis(0, across), self.on_axis(1, up))
+                self.add(Circle(at, radius, Ink.RING))
+                rings.append(PaperBox(at.x - radius, at.y - radius, at.x + radius, at.y + radius))
+                places.append((detail.letter, at, radius))
+        for ring in rings:
+            self.clutter.block(ring)
+        for letter, at, radius in places:
+            self._ring_letter(letter, at, radius)
+
+    def _ring_letter(self, letter: str, centre: PaperPoint, radius: float) -> None:
+        height = self.style.letter_height
+        half = text_width(letter, height) / 2
+        candidates = []
+        for more in (1.0, 3.0, 6.0, 10.0, 15.0):
+            for dx, dy in _ROUND:
+                reach = radius + more
+                x = centre.x + dx * (reach + half)
+                y = centre.y + dy * (reach + height / 2) + height / 2
+                candidates.append(Text(PaperPoint(x, y), letter, height, Anchor.MIDDLE))
+        label = placed_label(candidates, self.clutter, within=None, gap=0.7)
+        if label is None:
+            raise NoRoom(f"letter {letter}")
+        self.marks.append(label)
+
+    def heading(self, text: str) -> None:
+        """What the view shows, above all that belongs to it."""
+        box = marks_box(self.marks) or self.outline
+        left = self.outline.left
+        if self.view.place in (Place.LEFT, Place.RIGHT):
+            middle = (self.outline.left + self.outline.right) / 2
+            for index, line in enumerate(reversed(text.split("; "))):
+                foot = box.top - 2.5 - index * 1.5 * self.style.note_height
+                at = PaperPoint(middle, foot)
+                self.add(Text(at, line, self.style.note_height, Anchor.MIDDLE))
+            return
+        self.add(Text(PaperPoint(left, box.top - 2.5), text, self.style.note_height))
+
+    def block(self, title: str) -> Block:
+        """What has been drawn, as the group of a view."""
+        group = Group(
+            "view", tuple(self.marks), title=title, description=scale_text(self.scale)
+        )
+        box = marks_box((group,)) or self.outline
+        return Block(marks=(group,), box=box, outline=self.outline)
+
+
+_FINE_SHARES = tuple(sorted((k / 40 for k in range(4, 37)), key=lambda s: abs(s - 0.5)))
+
+_ROUND = (
+    (0.75, -0.75),
+    (-0.75, -0.75),
+    (0.75, 0.75),
+    (-0.75, 0.75),
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (0.0, -1.0),
+    (0.0, 1.0),
+)
+
+
+def _middle(box: PaperBox) -> PaperPoint:
+    return PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+
+
+def thickness_text(link: Dimension) -> str:
+    """A dimension that no view shows, as it is noted: ``t = 17.7``. Source: ISO 129-1."""
+    if link.axis != 2:
+        return f"{AXIS_NAMES[link.axis]} {link.text}"
+    return f"t = {dimension_text(link.value)}"
+
+
+def view_block(
+    board: Board,
+    view: BoardView,
+    *,
+    scale: float,
+    style: Style,
+    names: SurfaceNames,
+    title: str,
+    hints: dict[Surface, str],
+    face_lines: Sequence[str] = (),
+    details: Sequence[DetailView] = (),
+    hides: bool = False,
+    heading: str = "",
+    additions: Mapping[str, str] | None = None,
+) -> Block:
+    """One view of a whole board, complete.
+
+    Args:
+        board: The board.
+        view: Which view, with its dimensions and callouts.
+        scale: Paper mm for one mm.
+        style: The look.
+        names: What the maker calls each surface.
+        title: What the view shows, in words.
+        hints: Surfaces whose names stand in the view, with what is added to each.
+        face_lines: What is written on the face.
+        details: Details whose places are ringed in it.
+        hides: Whether hidden edges are shown.
+        heading: What stands above the view; "" for nothing.
+        additions: By a callout's title, what is added to its text.
+
+    Raises:
+        NoRoom: something that must be told finds no free place at this scale.
+    """
+    ink = BoardInk(board, view, scale, style, names, additions or {})
+    ink.edges(with_hidden=hides)
+    ink.trims()
+    ink.centre_lines(with_hidden=hides)
+    ink.perforations()
+    ink.dimensions(view.links)
+    ink.rings(details)
+    ink.surface_labels(hints)
+    ink.callouts(view.callouts)
+    if face_lines:
+        ink.face_label(face_lines)
+    if view.place in (Place.MAIN, Place.SECOND_FACE):
+        ink.grain()
+    if heading:
+        ink.heading(heading)
+    return ink.block(title)
+
+

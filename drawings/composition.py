@@ -1,0 +1,305 @@
+"""Blocks set out on a sheet: views in the middle, details in a row, notes by the title block.
+
+Places are found by trying: a block goes where it costs least among what stands already. Room
+that is left over is shared out, so that a sheet breathes. Lengths are in paper mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from drawings.block import Block
+from drawings.marks import PaperBox
+
+GAP = 9.0
+"""Least distance between blocks."""
+
+_EDGE = 5.0  # least distance of a block from the frame
+_STEP = 3.0
+_INSET = 2.0  # notes and key from the ends of the title block
+
+
+KEY = 38.0
+"""Side of the square that the picture of the unit takes."""
+
+_NOTES_GAP = 4.0  # from the notes to the title block
+_ROW_GAP = 26.0  # most that details in a row stand apart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composition:
+    """Where everything stands.
+
+    Attributes:
+        cluster: The views of the whole board, moved to their place.
+        details: The details, moved to their places.
+        notes: The notes, moved to their place.
+        key: Where the picture of the unit goes; None if there is none.
+    """
+
+    cluster: Block
+    details: tuple[Block, ...]
+    notes: Block
+    key: PaperBox | None
+
+
+def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) -> Block:
+    """Views put in their first-angle places round the main one, as one block.
+
+    Args:
+        main: The main view; it stays where it is.
+        others: Place (``above``, ``below``, ``left``, ``right``) and view, in the order in
+            which they are put; a second view in one place goes beyond the first.
+        gap: Least distance between views.
+    """
+    box, marks = main.box, list(main.marks)
+    for place, view in others:
+        dx = dy = 0.0
+        match place:
+            case "below":
+                dy = box.bottom + gap - view.box.top
+                dx = main.outline.left - view.outline.left
+            case "above":
+                dy = box.top - gap - view.box.bottom
+                dx = main.outline.left - view.outline.left
+            case "right":
+                dx = box.right + gap - view.box.left
+                dy = main.outline.top - view.outline.top
+            case "left":
+                dx = box.left - gap - view.box.right
+                dy = main.outline.top - view.outline.top
+        put = view.moved(dx, dy)
+        marks += put.marks
+        box = PaperBox(
+            min(box.left, put.box.left),
+            min(box.top, put.box.top),
+            max(box.right, put.box.right),
+            max(box.bottom, put.box.bottom),
+        )
+    return Block(marks=tuple(marks), box=box, outline=main.outline)
+
+
+class _Setting:
+    """One drawing space, with what is to be set out in it."""
+
+    def __init__(
+        self,
+        cluster: Block,
+        details: Sequence[Block],
+        notes: Callable[[float], Block],
+        title: PaperBox,
+        space: PaperBox,
+        has_key: bool,
+    ) -> None:
+        self.cluster = cluster
+        self.details = details
+        self.notes = notes
+        self.title = title
+        self.space = space
+        self.room = space.grown(-_EDGE)
+        self.has_key = has_key
+
+    def notes_above_title(self) -> Composition | None:
+        """Notes and key above the title block; details in a row at its left, if it leaves room."""
+        key_width = KEY + GAP if self.has_key else 0.0
+        notes = self.notes(self.title.width - 2 * _INSET - key_width)
+        foot = self.title.top - _NOTES_GAP
+        height = max(notes.box.height, KEY if self.has_key else 0.0)
+        notes = _to(notes, self.title.left + _INSET, foot - notes.box.height)
+        key = None
+        if self.has_key:
+            right = self.title.right - _INSET
+            key = PaperBox(right - KEY, foot - KEY, right, foot)
+        corner = PaperBox(self.title.left, foot - height, self.title.right, self.title.bottom)
+        is_beside = self.title.left - self.room.left > 60.0
+        right = corner.left - GAP if is_beside else self.room.right
+        bottom = self.room.bottom - 2.0 if is_beside else corner.top - GAP
+        row = _row([d.box for d in self.details], self.room.left, right, bottom)
+        return self._finished(notes, key, [corner], row)
+
+    def notes_beside_title(self) -> Composition | None:
+        """Notes at the left of the title block; details and key in a row above both."""
+        width = min(self.title.left - self.room.left - GAP, 176.0)
+        if width < 90.0:
+            return None
+        notes = self.notes(width)
+        top = self.title.bottom - notes.box.height - 2.0
+        notes = _to(notes, self.room.left + 2.0, top)
+        foot = min(self.title.top, notes.box.top) - GAP
+        boxes = [d.box for d in self.details]
+        if self.has_key:
+            boxes.append(PaperBox(0.0, 0.0, KEY, KEY))
+        row = _row(boxes, self.room.left, self.room.right, foot)
+        if row is None:
+            return None
+        key = row.pop() if self.has_key else None
+        taken = [self.title, notes.box] + ([key] if key else [])
+        return self._finished(notes, key, taken, row)
+
+    def scattered(self) -> Composition | None:
+        """Notes above the title block, everything else wherever there is room."""
+        notes = self.notes(self.title.width - 2 * _INSET)
+        foot = self.title.top - _NOTES_GAP
+        notes = _to(notes, self.title.left + _INSET, foot - notes.box.height)
+        taken = [self.title, notes.box]
+        box = self.cluster.box
+        for toward in ((0.5, 0.0), (0.0, 0.0)):
+            spot = _cheapest(box.width, box.height, self.room, taken, toward, (0.25, 1.0))
+            if spot is None:
+                return None
+            found: list[PaperBox] = []
+            for detail in self.details:
+                place = _cheapest(
+                    detail.box.width,
+                    detail.box.height,
+                    self.room,
+                    [*taken, spot, *found],
+                    (0.0, 1.0),
+                    (0.45, 1.0),
+                )
+                if place is None:
+                    break
+                found.append(place)
+            if len(found) < len(self.details):
+                continue
+            key = None
+            if self.has_key:
+                others = [*taken, spot, *found]
+                key = _cheapest(KEY, KEY, self.room, others, (1.0, 0.0), (1.0, 1.0))
+                if key is None:
+                    continue
+            return self._composition(notes, key, spot, found)
+        return None
+
+    def _finished(
+        self,
+        notes: Block,
+        key: PaperBox | None,
+        taken: list[PaperBox],
+        row: list[PaperBox] | None,
+    ) -> Composition | None:
+        if row is None or any(s.overlaps(t, GAP - 0.1) for s in row for t in taken):
+            return None
+        box = self.cluster.box
+        others = [*taken, *row]
+        spot = _cheapest(box.width, box.height, self.room, others, (0.5, 0.0), (0.25, 1.0))
+        if spot is None:
+            return None
+        return self._composition(notes, key, _eased(spot, others, self.room), row)
+
+    def _composition(
+        self, notes: Block, key: PaperBox | None, spot: PaperBox, row: list[PaperBox]
+    ) -> Composition:
+        return Composition(
+            cluster=_to(self.cluster, spot.left, spot.top),
+            details=tuple(_to(d, s.left, s.top) for d, s in zip(self.details, row, strict=True)),
+            notes=notes,
+            key=key,
+        )
+
+
+def _to(block: Block, left: float, top: float) -> Block:
+    return block.moved(left - block.box.left, top - block.box.top)
+
+
+def _row(
+    boxes: Sequence[PaperBox], left: float, right: float, bottom: float
+) -> list[PaperBox] | None:
+    """Boxes in a row with their headings level, spread over the width; None if too wide."""
+    if not boxes:
+        return []
+    free = right - left - sum(box.width for box in boxes)
+    between = len(boxes) - 1
+    if free < between * GAP:
+        return None
+    gap = min(free / (between + 2), _ROW_GAP)
+    gap = max(gap, GAP) if between else gap
+    x = left + (free - gap * between) / 2
+    top = bottom - max(box.height for box in boxes)
+    found = []
+    for box in boxes:
+        found.append(PaperBox(x, top, x + box.width, top + box.height))
+        x += box.width + gap
+    return found
+
+
+def _spots(width: float, height: float, room: PaperBox) -> list[PaperBox]:
+    across, down = room.width - width, room.height - height
+    if across < 0 or down < 0:
+        return []
+    columns = max(1, int(across / _STEP) + 1)
+    rows = max(1, int(down / _STEP) + 1)
+    found = []
+    for i in range(columns + 1):
+        left = room.left + across * i / columns
+        for j in range(rows + 1):
+            top = room.top + down * j / rows
+            found.append(PaperBox(left, top, left + width, top + height))
+    return found
+
+
+def _cheapest(
+    width: float,
+    height: float,
+    room: PaperBox,
+    taken: Sequence[PaperBox],
+    toward: tuple[float, float],
+    weight: tuple[float, float],
+) -> PaperBox | None:
+    """The free spot whose own point of reference lies nearest to one of the room's.
+
+    Args:
+        toward: Which point of the room is wanted, as shares of its free width and height.
+        weight: How much a millimetre across and down counts.
+    """
+    best: PaperBox | None = None
+    least = float("inf")
+    goal_left = room.left + toward[0] * (room.width - width)
+    goal_top = room.top + toward[1] * (room.height - height)
+    for spot in _spots(width, height, room):
+        cost = weight[0] * abs(spot.left - goal_left) + weight[1] * abs(spot.top - goal_top)
+        if cost < least and not any(spot.overlaps(other, GAP) for other in taken):
+            best, least = spot, cost
+    return best
+
+
+def composed(
+    cluster: Block,
+    details: Sequence[Block],
+    notes: Callable[[float], Block],
+    *,
+    title: PaperBox,
+    space: PaperBox,
+    has_key: bool,
+) -> Composition | None:
+    """Set blocks out within a space; None if they do not fit.
+
+    Args:
+        cluster: The views of the whole board.
+        details: The details, in the order of their letters.
+        notes: Gives the notes, set within a width in mm.
+        title: Where the title block stands.
+        space: The drawing space.
+        has_key: Whether a picture of the unit is wanted.
+    """
+    for with_key in (True, False) if has_key else (False,):
+        setting = _Setting(cluster, details, notes, title, space, with_key)
+        for attempt in (
+            setting.notes_above_title,
+            setting.notes_beside_title,
+            setting.scattered,
+        ):
+            found = attempt()
+            if found is not None:
+                return found
+    return None
+
+
+def _eased(spot: PaperBox, others: Sequence[PaperBox], room: PaperBox) -> PaperBox:
+    """The cluster moved down into the middle of the height that it has to itself."""
+    below = [b.top - GAP for b in others if b.left < spot.right + GAP and b.right > spot.left - GAP]
+    below = [y for y in below if y >= spot.bottom - 0.01]
+    limit = min([*below, room.bottom])
+    down = max(0.0, (limit - spot.bottom) / 2)
+    return PaperBox(spot.left, spot.top + down, spot.right, spot.bottom + down)

@@ -1,0 +1,348 @@
+"""Solids in files for other programs: STEP for exact shape, GLB for looking at.
+
+STEP: ISO 10303-21, schema AP214, millimetres. GLB: glTF 2.0, metres, Y up.
+The same solids give the same bytes: no clock, and no counter that outlives a file.
+"""
+
+from __future__ import annotations
+
+import math
+import tempfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import cadquery as cq
+import numpy as np
+import trimesh
+from numpy.typing import NDArray
+from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy, BRepBuilderAPI_Transform
+from OCP.IFSelect import IFSelect_ReturnStatus
+from OCP.Interface import Interface_Static
+from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
+from OCP.Standard import Standard_Failure
+from OCP.STEPCAFControl import STEPCAFControl_Writer
+from OCP.STEPControl import STEPControl_StepModelType
+from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDF import TDF_Label
+from OCP.TDocStd import TDocStd_Document
+from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS_Shape
+from OCP.XCAFApp import XCAFApp_Application
+from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool
+from trimesh.exchange.gltf import export_glb
+from trimesh.visual.material import PBRMaterial
+from trimesh.visual.texture import TextureVisuals
+
+from cabinet.errors import DesignError, FolderError, KernelError
+from cabinet.quantity import named, positive, within
+from drawings.step_text import settled
+
+Colour = tuple[float, float, float]
+"""Red, green and blue from 0 to 1, as screens take them (sRGB, IEC 61966-2-1)."""
+
+TIME_STAMP = "2000-01-01T00:00:00"
+"""The time in every STEP header: fixed, since a clock would make equal models differ."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedSolid:
+    """A solid of the unit at its place.
+
+    Attributes:
+        name: Name of this piece, unlike any other's in the unit.
+        solid: Its shape in its own frame, mm. Pieces that hold the same object are written
+            once and shown at each of their places.
+        location: Where its own frame lies in the unit's.
+        colour: Its colour.
+    """
+
+    name: str
+    solid: cq.Shape
+    location: cq.Location
+    colour: Colour
+
+    def __post_init__(self) -> None:
+        named("placed solid", "name", self.name)
+        for channel, value in zip(("red", "green", "blue"), self.colour, strict=True):
+            within(self.name, channel, value, 0.0, 1.0, unit="")
+
+
+# STEP
+
+
+def write_unit_step(items: Sequence[PlacedSolid], path: Path, *, unit_name: str) -> None:
+    """Write a unit as a STEP assembly, mm, with a product for each distinct solid.
+
+    A product bears the name of the first piece that has its solid; every piece's own name
+    stands at its place in the assembly.
+
+    Args:
+        items: The pieces; pieces that share a solid and a colour share a product.
+        path: The file to write.
+        unit_name: Name of the assembly.
+
+    Raises:
+        DesignError: there is no piece, or two have one name.
+        KernelError: the kernel cannot translate the unit.
+        FolderError: the file cannot be written.
+    """
+    named("STEP file", "unit's name", unit_name)
+    groups = _by_solid(items)
+    document = _new_document()
+    shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
+    labels: dict[str, TDF_Label] = {}
+    for group in groups:
+        label = _add_product(document, group[0].name, group[0].solid, group[0].colour)
+        labels |= {item.name: label for item in group}
+    assembly = shapes.NewShape()
+    _set_name(assembly, unit_name)
+    for item in items:
+        # A product is written in its bare frame, so a place that the shape has itself is added.
+        place = item.location.wrapped.Multiplied(_single(item.name, item.solid).Location())
+        _set_name(shapes.AddComponent(assembly, labels[item.name], place), item.name)
+    shapes.UpdateAssemblies()
+    _write_bytes(path, _step_bytes(document, unit_name))
+
+
+def write_part_step(name: str, solid: cq.Shape, colour: Colour, path: Path) -> None:
+    """Write one part as a STEP file, mm, in its own frame.
+
+    Raises:
+        SizeError: the name is blank or the colour is none.
+        KernelError: the kernel cannot translate the part.
+        FolderError: the file cannot be written.
+    """
+    item = PlacedSolid(name=name, solid=solid, location=cq.Location(), colour=colour)
+    document = _new_document()
+    _add_product(document, item.name, item.solid, item.colour, keeps_place=True)
+    _write_bytes(path, _step_bytes(document, name))
+
+
+def _by_solid(items: Sequence[PlacedSolid]) -> list[list[PlacedSolid]]:
+    """The items in groups that share one solid and one colour, in the order given."""
+    if not items:
+        raise DesignError("export: there is no piece to write; there must be at least 1", value=0)
+    groups: dict[tuple[int, Colour], list[PlacedSolid]] = {}
+    names: set[str] = set()
+    for item in items:
+        if item.name in names:
+            raise DesignError(
+                f"{item.name}: two pieces have this name; every piece must have its own",
+                part=item.name,
+                value=item.name,
+            )
+        names.add(item.name)
+        groups.setdefault((id(item.solid), item.colour), []).append(item)
+    return list(groups.values())
+
+
+def _new_document() -> TDocStd_Document:
+    document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
+    XCAFApp_Application.GetApplication_s().InitDocument(document)
+    return document
+
+
+def _add_product(
+    document: TDocStd_Document,
+    name: str,
+    solid: cq.Shape,
+    colour: Colour,
+    *,
+    keeps_place: bool = False,
+) -> TDF_Label:
+    single = _single(name, solid)
+    shape = single.Located(TopLoc_Location())
+    if keeps_place:
+        # Moved for good: a shape that only refers to a place becomes an assembly of one.
+        move = single.Location().Transformation()
+        shape = BRepBuilderAPI_Transform(shape, move, theCopyGeom=True).Shape()
+    label = XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).AddShape(shape, makeAssembly=False)
+    _set_name(label, name)
+    XCAFDoc_DocumentTool.ColorTool_s(document.Main()).SetColor(
+        label,
+        Quantity_Color(*colour, Quantity_TypeOfColor.Quantity_TOC_sRGB),
+        XCAFDoc_ColorType.XCAFDoc_ColorSurf,
+    )
+    return label
+
+
+def _single(name: str, solid: cq.Shape) -> TopoDS_Shape:
+    """The shape without a compound around it, which STEP would make an assembly of its own."""
+    if solid.wrapped is None or solid.wrapped.IsNull():
+        raise KernelError(f"{name}: its solid is empty; there must be a shape to write", part=name)
+    solids = solid.Solids()
+    return solids[0].wrapped if len(solids) == 1 else solid.wrapped
+
+
+def _set_name(label: TDF_Label, name: str) -> None:
+    TDataStd_Name.Set_s(label, TCollection_ExtendedString(name, isMultiByte=True))
+
+
+def _step_bytes(document: TDocStd_Document, name: str) -> bytes:
+    writer = STEPCAFControl_Writer()
+    # These switches belong to the whole process, so each is set whenever a file is written;
+    # and after the first writer is made, since that sets them all to what they are at first.
+    Interface_Static.SetCVal_s("write.step.schema", "AP214IS")
+    Interface_Static.SetCVal_s("write.step.unit", "MM")
+    # Planes and cylinders need no second curves; without them a file is half as long.
+    Interface_Static.SetIVal_s("write.surfacecurve.mode", 0)
+    writer.SetColorMode(theColorMode=True)
+    writer.SetNameMode(theNameMode=True)
+    try:
+        if not writer.Transfer(document, STEPControl_StepModelType.STEPControl_AsIs):
+            raise KernelError(f"{name}: the kernel cannot translate it to STEP", part=name)
+        header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
+        header.SetName(TCollection_HAsciiString(name))
+        header.SetTimeStamp(TCollection_HAsciiString(TIME_STAMP))
+        header.SetAuthorValue(1, TCollection_HAsciiString(""))
+        header.SetOrganizationValue(1, TCollection_HAsciiString(""))
+        with tempfile.TemporaryDirectory() as folder:
+            raw = Path(folder) / "raw.step"
+            if writer.Write(str(raw)) != IFSelect_ReturnStatus.IFSelect_RetDone:
+                raise KernelError(f"{name}: the kernel cannot write it as STEP", part=name)
+            return settled(raw.read_bytes())
+    except Standard_Failure as error:
+        raise KernelError(
+            f"{name}: the kernel cannot translate it to STEP ({error})", part=name
+        ) from error
+
+
+# GLB
+
+
+def write_unit_glb(
+    items: Sequence[PlacedSolid], path: Path, *, unit_name: str, tolerance: float
+) -> None:
+    """Write a unit as a GLB: metres, Y up, one mesh for each distinct solid.
+
+    Meshes are closed: neighbouring triangles share their corners. No normals are written, so
+    a viewer shades every triangle flat (Source: glTF 2.0, Meshes: flat normals where none are
+    given), which is right for boards.
+
+    Args:
+        items: The pieces; each is a node of its name, those that share a solid share a mesh.
+        path: The file to write.
+        unit_name: Name of the node that holds all the pieces.
+        tolerance: Largest distance between a mesh and its solid, mm.
+
+    Raises:
+        SizeError: ``tolerance`` is not positive.
+        DesignError: there is no piece, two have one name, or one has the unit's.
+        KernelError: a solid cannot be meshed, or its mesh is not closed; ``part`` names it.
+        FolderError: the file cannot be written.
+    """
+    named("GLB file", "unit's name", unit_name)
+    positive("GLB file", "tolerance", tolerance)
+    groups = _by_solid(items)
+    if any(item.name == unit_name for item in items):
+        raise DesignError(
+            f"{unit_name}: a piece has the unit's own name; it must have another", part=unit_name
+        )
+    scene = trimesh.Scene(base_frame=_SCENE)
+    scene.graph.update(frame_from=_SCENE, frame_to=unit_name, matrix=_Z_UP_TO_Y_UP)  # type: ignore[no-untyped-call]
+    for group in groups:
+        shared = group[0].name
+        scene.geometry[shared] = _mesh(group[0], tolerance)
+        for item in group:
+            scene.graph.update(  # type: ignore[no-untyped-call]
+                frame_from=unit_name,
+                frame_to=item.name,
+                matrix=_in_metres(item.location),
+                geometry=shared,
+            )
+    colours = {_material_name(item.colour): item.colour for item in items}
+    content = export_glb(  # type: ignore[no-untyped-call]
+        scene, include_normals=False, tree_postprocessor=lambda tree: _set_colours(tree, colours)
+    )
+    _write_bytes(path, content)
+
+
+_SCENE = "scene"
+_METRES = 1e-3
+_ANGULAR_TOLERANCE = math.radians(20.0)
+_MERGE_PLACES = 4
+
+# The unit's X, Y (to the back), Z (up) become glTF's X, -Z, Y: its front looks along +Z.
+# Source: glTF 2.0, Coordinate System and Units.
+_Z_UP_TO_Y_UP = np.array(
+    ((1.0, 0.0, 0.0, 0.0), (0.0, 0.0, 1.0, 0.0), (0.0, -1.0, 0.0, 0.0), (0.0, 0.0, 0.0, 1.0))
+)
+
+
+def _mesh(item: PlacedSolid, tolerance: float) -> trimesh.Trimesh:
+    try:
+        # A copy without triangles: those left on a shape by an earlier meshing, finer or
+        # coarser, would be taken over, and the file would depend on what ran before.
+        bare = cq.Shape.cast(
+            BRepBuilderAPI_Copy(item.solid.wrapped, copyGeom=True, copyMesh=False).Shape()
+        )
+        corners, triangles = bare.tessellate(tolerance, _ANGULAR_TOLERANCE)
+    except (Standard_Failure, RuntimeError, ValueError) as error:
+        raise KernelError(
+            f"{item.name}: the kernel cannot mesh it ({error})", part=item.name
+        ) from error
+    # The kernel meshes face by face; corners of neighbouring faces are the same but for noise.
+    loose = np.array([corner.toTuple() for corner in corners]).reshape(-1, 3)
+    _, kept, merged = np.unique(
+        np.round(loose, _MERGE_PLACES), axis=0, return_index=True, return_inverse=True
+    )
+    faces = merged.reshape(-1)[np.array(triangles, dtype=np.int64).reshape(-1, 3)]
+    # A sliver whose corners were merged has no area and closes nothing.
+    faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
+    material = PBRMaterial(  # type: ignore[no-untyped-call]
+        name=_material_name(item.colour), metallicFactor=0.0, roughnessFactor=0.8
+    )
+    visual = TextureVisuals(material=material)  # type: ignore[no-untyped-call]
+    mesh = trimesh.Trimesh(loose[kept] * _METRES, faces, visual=visual, process=False)
+    if not mesh.is_watertight:
+        raise KernelError(
+            f"{item.name}: its mesh has gaps; check that the solid is closed",
+            part=item.name,
+            limit="a closed mesh",
+        )
+    return mesh
+
+
+def _in_metres(location: cq.Location) -> NDArray[np.float64]:
+    matrix = location.wrapped.Transformation()
+    rows = [[matrix.Value(row, column) for column in range(1, 5)] for row in range(1, 4)]
+    placed = np.array([*rows, [0.0, 0.0, 0.0, 1.0]])
+    placed[:3, 3] *= _METRES
+    return placed + 0.0
+
+
+def _material_name(colour: Colour) -> str:
+    return "colour " + " ".join(f"{channel:.4f}" for channel in colour)
+
+
+def _set_colours(tree: dict[str, Any], colours: Mapping[str, Colour]) -> None:
+    """Give the materials their colours, linear as glTF wants them.
+
+    The library would round them to 8 bits, which is coarse for dark colours in linear light.
+    """
+    for material in tree["materials"]:
+        colour = colours[material["name"]]
+        material["pbrMetallicRoughness"]["baseColorFactor"] = [
+            *(round(_linear(channel), 6) for channel in colour),
+            1.0,
+        ]
+
+
+def _linear(channel: float) -> float:
+    """A channel of sRGB in linear light. Source: IEC 61966-2-1, transfer function."""
+    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
+
+
+def _write_bytes(path: Path, content: bytes) -> None:
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        raise FolderError(
+            f"{path.name}: cannot be written ({error.strerror}); the folder must exist and be "
+            "writable",
+            part=path.name,
+        ) from error

@@ -1,0 +1,220 @@
+"""From a design to its job folder, in one call."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+import cadquery as cq
+
+from cabinet.checks.all import findings as all_findings
+from cabinet.design import Design
+from cabinet.errors import KernelError
+from cabinet.findings import Finding, FindingsError, is_error
+from cabinet.solids import location, solid
+from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
+from drawings.folder import check_target, written_at_once
+from drawings.job_record import job_record
+from drawings.lint import lint_sheet
+from drawings.lists import cuts_csv, hardware_csv, parts_csv
+from drawings.paper import drawing_space, style_for
+from drawings.pdf import Page, write_pdf
+from drawings.progress import Progress
+from drawings.scene import Scene, hardware_colour, item_name, scene
+from drawings.sheet import Sheet, slug
+from drawings.sheet_set import Imprint, number_of, sheet_numbers, sheets
+from drawings.svg import svg_document
+
+# Largest distance between the GLB's triangles and the solids, mm.
+MESH_TOLERANCE = 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """What a run wrote.
+
+    Attributes:
+        folder: The job folder.
+        files: Every file in it, relative to it, in order.
+        findings: What the checks found.
+        seconds: Seconds of each stage.
+    """
+
+    folder: Path
+    files: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    seconds: dict[str, float]
+
+
+def write_job(
+    design: Design,
+    folder: str | Path,
+    *,
+    owner: str = "The workshop",
+    creator: str = "The workshop",
+    date: str = "",
+    as_draft: bool = False,
+    tell: TextIO | None = sys.stderr,
+) -> Job:
+    """Compute everything about a design and write its job folder, all at once or not at all.
+
+    Args:
+        design: The design.
+        folder: Path of the job folder; an earlier job of that name is replaced, anything else
+            is left alone.
+        owner: Legal owner, for the title blocks.
+        creator: Who made the drawings.
+        date: Date of issue, ISO 8601; blank to be written by hand (files carry no clock).
+        as_draft: Write sheets in spite of errors, each stamped as not for making.
+        tell: Where progress and the result are told; None for silence.
+
+    Returns:
+        What was written.
+
+    Raises:
+        FindingsError: the checks found errors and no draft was asked for; it holds them all.
+        DesignError, SizeError, UnknownNameError: the design cannot be resolved.
+        KernelError: the kernel failed; the message names the part.
+        FolderError: the folder cannot be written; what was there is as it was.
+    """
+    target = Path(folder).absolute()
+    check_target(target)
+    progress = Progress(tell)
+    progress.say(design.name)
+    with progress.stage("parts and joints"):
+        unit = design.resolve()
+    with progress.stage("solids"):
+        made = scene(unit)
+    with progress.stage("checks"):
+        found = all_findings(unit)
+    if any(is_error(finding) for finding in found) and not as_draft:
+        raise FindingsError(design.name, found)
+    imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
+    with progress.stage("sheets"):
+        drawn = sheets(made, imprint, found, is_draft=as_draft)
+    with progress.stage("lint of the sheets"):
+        refuse_collisions(drawn)
+    with written_at_once(target) as fresh:
+        _write(made, drawn, found, imprint.number, fresh, progress, is_draft=as_draft)
+        files = tuple(
+            sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file())
+        )
+    job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
+    _tell(job, progress)
+    return job
+
+
+def refuse_collisions(drawn: Sequence[Sheet]) -> None:
+    """Refuse sheets on which lettering collides: that would be a fault of this program.
+
+    Raises:
+        KernelError: a sheet with a collision; the message names sheet and place.
+    """
+    for sheet in drawn:
+        collisions = lint_sheet(sheet.marks, drawing_space(sheet.size))
+        if collisions:
+            raise KernelError(
+                f"sheet {sheet.number}, {sheet.title}: {collisions[0].sentence} (and "
+                f"{len(collisions) - 1} more); this is a fault of the program, please report it",
+                part=sheet.title,
+                value=len(collisions),
+                limit=0,
+            )
+
+
+def _write(
+    made: Scene,
+    drawn: tuple[Sheet, ...],
+    found: tuple[Finding, ...],
+    number: str,
+    fresh: Path,
+    progress: Progress,
+    *,
+    is_draft: bool,
+) -> None:
+    for name in ("sheets", "model/parts", "lists"):
+        (fresh / name).mkdir(parents=True)
+    with progress.stage("SVG"):
+        for sheet in drawn:
+            _write_text(fresh / "sheets" / sheet.file_name, _svg(sheet))
+    with progress.stage("PDF"):
+        write_pdf([_page(sheet) for sheet in drawn], fresh / "job.pdf", title=made.unit.name)
+    with progress.stage("STEP and GLB"):
+        _write_models(made, fresh / "model")
+    with progress.stage("lists"):
+        numbers = sheet_numbers(made)
+        _write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
+        _write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
+        _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
+        record = job_record(made, drawn, found, number=number, is_draft=is_draft)
+        text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
+        _write_text(fresh / "job.json", text + "\n")
+
+
+def _svg(sheet: Sheet) -> str:
+    return svg_document(
+        title=f"{sheet.title}, sheet {sheet.number}",
+        width=sheet.size.width,
+        height=sheet.size.height,
+        marks=sheet.marks,
+        style=style_for(sheet.size),
+    )
+
+
+def _page(sheet: Sheet) -> Page:
+    return Page(
+        title=f"{sheet.number} {sheet.title}",
+        width=sheet.size.width,
+        height=sheet.size.height,
+        marks=sheet.marks,
+        style=style_for(sheet.size),
+    )
+
+
+def _write_models(made: Scene, folder: Path) -> None:
+    unit = made.unit
+    items = [
+        PlacedSolid(
+            name=part.name,
+            solid=solid(part.board),
+            location=location(part.placement),
+            colour=part.board.stock.colour,
+        )
+        for part in unit.parts
+    ]
+    items += [
+        PlacedSolid(
+            name=item.name,
+            solid=made.hardware[item.name],
+            location=cq.Location(),
+            colour=hardware_colour(item),
+        )
+        for item in unit.hardware
+    ]
+    write_unit_step(items, folder / "unit.step", unit_name=unit.name)
+    write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
+    for number, board, parts in made.items:
+        name = item_name(parts)
+        path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
+        write_part_step(name, solid(board), board.stock.colour, path)
+
+
+def _write_text(path: Path, text: str) -> None:
+    path.write_bytes(text.encode("utf-8"))
+
+
+def _tell(job: Job, progress: Progress) -> None:
+    progress.say(f"{job.folder}")
+    for name in job.files:
+        progress.say(f"  {name}")
+    if job.findings:
+        progress.say("findings")
+        for finding in job.findings:
+            progress.say(f"  {finding.severity.value}, {finding.rule}: {finding.sentence}")
+    else:
+        progress.say("findings: none")
+    progress.say(f"{sum(job.seconds.values()):.1f} s")

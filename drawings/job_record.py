@@ -1,0 +1,134 @@
+"""The content of job.json: all that was computed, as plain data with a documented schema."""
+
+from __future__ import annotations
+
+from cabinet.findings import Finding
+from cabinet.making.cut_list import CutLine, cut_list
+from cabinet.making.hardware_list import hardware_list
+from cabinet.part import Part
+from cabinet.record import (
+    Record,
+    blank_record,
+    feature_record,
+    finding_record,
+    hardware_record,
+    joint_record,
+    move_record,
+    placement_record,
+    plain,
+    surface_records,
+)
+from cabinet.site.weight import part_mass, unit_mass
+from cabinet.solids import volume
+from drawings.scene import Scene, item_name
+from drawings.sheet import Sheet
+
+SCHEMA = "cabinet-office-job"
+VERSION = 1
+
+
+def job_record(
+    scene: Scene,
+    sheets: tuple[Sheet, ...],
+    findings: tuple[Finding, ...],
+    *,
+    number: str,
+    is_draft: bool,
+    templates: tuple[str, ...] = (),
+) -> Record:
+    """Everything about a job.
+
+    Args:
+        scene: The unit with its solids.
+        sheets: All sheets.
+        findings: All findings.
+        number: Number of the job.
+        is_draft: Whether the sheets are stamped as not for making.
+        templates: File names of the templates.
+    """
+    unit = scene.unit
+    mass = unit_mass(unit)
+    sheet_of = {name: sheet for sheet in sheets for name in sheet.dimensions}
+    numbers = scene.numbers
+    firsts = {number: parts[0].name for number, _, parts in scene.items}
+    return {
+        "schema": SCHEMA,
+        "version": VERSION,
+        "name": unit.name,
+        "number": number,
+        "is_draft": is_draft,
+        "lengths": "mm",
+        "is_hung": unit.is_hung,
+        "outline": {"low": plain(unit.outline.low), "high": plain(unit.outline.high)},
+        "mass_kg": plain(mass.kilograms),
+        "centre_of_mass": plain(mass.centre),
+        "parts": [
+            _part(scene, part, numbers[part.name], sheet_of.get(firsts[numbers[part.name]]))
+            for part in unit.parts
+        ],
+        "hardware": [hardware_record(item) for item in unit.hardware],
+        "joints": [joint_record(joint) for joint in unit.joints],
+        "moves": [move_record(move) for move in unit.moves],
+        "dimensions": [
+            {"part": name, "sheet": sheet.number, **told}
+            for sheet in sheets
+            for name, told in sheet.dimensions.items()
+        ],
+        "findings": [finding_record(finding) for finding in findings],
+        "cut_list": [_cut(line) for line in cut_list(unit)],
+        "hardware_list": [
+            {"article": line.article, "count": line.count} for line in hardware_list(unit)
+        ],
+        "sheets": [
+            {
+                "number": sheet.number,
+                "file": f"sheets/{sheet.file_name}",
+                "title": sheet.title,
+                "paper": sheet.size.name,
+                "views": [view.record() for view in sheet.views],
+            }
+            for sheet in sheets
+        ],
+        "templates": list(templates),
+    }
+
+
+def _part(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Record:
+    mass = part_mass(part)
+    _, _, alike = scene.items[item - 1]
+    return {
+        "name": part.name,
+        "role": part.role,
+        "group": part.group,
+        "item": item,
+        "item_name": item_name(alike),
+        "sheet": None if sheet is None else sheet.number,
+        "blank": blank_record(part),
+        "features": [feature_record(part, feature) for feature in part.board.features],
+        "datum": {
+            "fence": part.surface_name(part.board.fence),
+            "stop": part.surface_name(part.board.stop),
+        },
+        "shows": [part.surface_name(surface) for surface in part.board.shows],
+        "placement": placement_record(part),
+        "surfaces": surface_records(part),
+        "box": {"low": plain(part.box.low), "high": plain(part.box.high)},
+        "volume_mm3": plain(volume(part.board)),
+        "solid_volume_mm3": plain(volume(part.board) + part.board.open_area
+                                  * part.board.thickness),
+        "mass_kg": plain(mass.kilograms),
+        "centre_of_mass": plain(mass.centre),
+    }
+
+
+def _cut(line: CutLine) -> Record:
+    return {
+        "item": line.item,
+        "parts": list(line.parts),
+        "board": line.stock.title,
+        "length": plain(line.length),
+        "width": plain(line.width),
+        "pieces": line.pieces,
+        "layers": line.layers,
+        "grain": line.grain,
+    }

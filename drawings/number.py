@@ -1,0 +1,44 @@
+"""How numbers are written: one formatter for files, one for the figures on a drawing."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+
+from cabinet.quantity import finite, whole
+
+_PRINTED_STEP = Decimal("0.1")
+
+
+def number(value: float, places: int = 3) -> str:
+    """A number as it stands in a file: fixed places, no exponent, no trailing zeros.
+
+    Args:
+        value: The number, in any unit.
+        places: Places after the decimal point at most, 0 to 9.
+
+    Returns:
+        For example ``0.3``, ``-12.125`` or ``0``, never ``-0``.
+
+    Raises:
+        SizeError: ``value`` is NaN, infinite or no number; ``places`` is out of range.
+    """
+    whole("number", "places", places, 0, 9)
+    text = f"{finite('number', 'value', value, unit=''):.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def dimension_text(value: float) -> str:
+    """A length in mm as it is printed on a drawing: to 0.1 mm, with a decimal point.
+
+    Halves are rounded up, as one does by hand: 17.65 is printed as 17.7, though the binary
+    number nearest to 17.65 lies a hair below it. No unit is written (ISO 129-1), and a value
+    below 1 keeps its leading zero.
+
+    Raises:
+        SizeError: ``value`` is NaN, infinite or no number.
+    """
+    # Six places first: a kernel's 17.649999999 means 17.65.
+    exact = Decimal(number(value, 6))
+    return number(float(exact.quantize(_PRINTED_STEP, rounding=ROUND_HALF_UP)), 1)

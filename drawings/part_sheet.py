@@ -1,0 +1,333 @@
+"""The sheet from which one part is made: views, dimensions, notes, where it is in the unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from cabinet.board import Surface
+from cabinet.errors import DesignError
+from cabinet.features import Groove, Rebate
+from cabinet.frame import UnitBox
+from cabinet.part import Board, Part
+from cabinet.stock import Grain, Hatching
+from drawings.block import Block
+from drawings.board_ink import thickness_text, view_block
+from drawings.clutter import NoRoom
+from drawings.composition import Composition, aligned, composed
+from drawings.detail_ink import detail_block
+from drawings.dimension import BoardDimensions
+from drawings.dimensioning import SurfaceNames, board_dimensions
+from drawings.key import key_marks
+from drawings.marks import Mark, PaperPoint
+from drawings.notes import notes_marks
+from drawings.number import dimension_text
+from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
+from drawings.sheet import Sheet, SheetView, slug
+from drawings.style import Style
+from drawings.title_block import TitleBlock, title_block_box, title_block_marks
+from drawings.views import SCALES, BoardView, DetailView, Place, ViewPlan, plan_views, scale_text
+
+# Views smaller than this, mm on paper, would be drawn larger if the sheet allows.
+_LEAST_OUTLINE = 22.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surroundings:
+    """What a part's sheet tells about the rest of the unit.
+
+    Attributes:
+        mates: Parts that go into this one's grooves and rebates, by name.
+        sheets: Number of the sheet on which a part is drawn, by name.
+        boxes: Every part's box in the unit, for the key; empty for no key.
+        alike: Names of all parts made from this sheet; the part's own if empty.
+        remarks: Further notes, such as which sheet shows the other hand.
+    """
+
+    mates: Mapping[str, Part] = field(default_factory=dict)
+    sheets: Mapping[str, int] = field(default_factory=dict)
+    boxes: Mapping[str, UnitBox] = field(default_factory=dict)
+    alike: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+def surface_names(part: Part) -> dict[Surface, str]:
+    """What the maker calls each surface of a part in the finished unit."""
+    return {surface: part.surface_name(surface) for surface in Surface}
+
+
+def part_sheet(
+    part: Part,
+    *,
+    block: TitleBlock,
+    around: Surroundings | None = None,
+    quantity: int = 1,
+    sizes: Sequence[SheetSize] = (SheetSize.A4, SheetSize.A3),
+) -> Sheet:
+    """One part's sheet: on the smallest paper that takes it at the largest scale.
+
+    Args:
+        part: The part.
+        block: The title block; title, scale, material and pieces are filled in here.
+        around: What is told about the rest of the unit.
+        quantity: How many pieces are made.
+        sizes: Papers that may be used, smallest first.
+
+    Raises:
+        DesignError: the part fits on none of them at any scale of ISO 5455.
+    """
+    around = around or Surroundings()
+    drawer = _PartSheet(part, block, around, quantity)
+    for scale in SCALES:
+        for size in sizes:
+            sheet = drawer.tried(size, scale)
+            if sheet is not None:
+                return sheet
+    raise DesignError(
+        f"{part.name}: it fits on no sheet of {', '.join(s.name for s in sizes)} at 1:20",
+        part=part.name,
+    )
+
+
+class _PartSheet:
+    """One part about to be drawn: its dimensions, views and notes, before paper and scale."""
+
+    def __init__(
+        self, part: Part, block: TitleBlock, around: Surroundings, quantity: int
+    ) -> None:
+        self.part = part
+        self.board: Board = part.board
+        self.block = block
+        self.around = around
+        self.quantity = quantity
+        self.names: SurfaceNames = surface_names(part)
+        self.dimensions: BoardDimensions = board_dimensions(self.board, self.names)
+        self.plan: ViewPlan = plan_views(self.board, self.dimensions)
+
+    def tried(self, size: SheetSize, scale: float) -> Sheet | None:
+        """The sheet at one scale on one paper, None if it does not fit."""
+        space, style = drawing_space(size), style_for(size)
+        length, width, _ = self.board.size.along
+        faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
+        title = title_block_box(size)
+        if length * scale > space.width - 30 or width * scale * faces > space.height - 70:
+            return None
+        if scale > 1 and max(length, width) * scale / 2 > 3 * _LEAST_OUTLINE:
+            return None
+        try:
+            cluster = self._cluster(scale, style)
+            details = [self._detail(detail, scale, style) for detail in self.plan.details]
+        except NoRoom:
+            return None
+        found = composed(
+            cluster,
+            details,
+            lambda width: self._notes_block(width, style),
+            title=title,
+            space=space,
+            has_key=bool(self.around.boxes),
+        )
+        return None if found is None else self._sheet(size, scale, style, found)
+
+    def _sheet(
+        self, size: SheetSize, scale: float, style: Style, found: Composition
+    ) -> Sheet:
+        thickness = self.board.thickness
+        detail_scales = sorted(
+            {scale_text(d.scale(scale, thickness)) for d in self.plan.details}, reverse=True
+        )
+        others = f" ({', '.join(detail_scales)})" if detail_scales else ""
+        title = self.part.name[:1].upper() + self.part.name[1:]
+        block = replace(
+            self.block,
+            title=title,
+            scale=scale_text(scale) + others,
+            material=self.board.stock.title,
+            pieces=str(self.quantity),
+        )
+        marks: list[Mark] = [*frame_marks(size, style), *title_block_marks(block, size, style)]
+        marks += found.cluster.marks
+        for detail in found.details:
+            marks += detail.marks
+        marks += found.notes.marks
+        if found.key is not None:
+            shown = self.around.alike or (self.part.name,)
+            marks += key_marks(self.around.boxes, shown, found.key)
+        views = [
+            SheetView(title=self._view_title(view), scale=scale_text(scale))
+            for view in self.plan.views
+        ]
+        views += [
+            SheetView(
+                title=f"detail {d.letter}, {self._caption(d)}",
+                scale=scale_text(d.scale(scale, thickness)),
+            )
+            for d in self.plan.details
+        ]
+        return Sheet(
+            number=block.sheet_number,
+            name=slug(self.part.name),
+            title=title,
+            size=size,
+            marks=tuple(marks),
+            views=tuple(views),
+            dimensions={self.part.name: self.dimensions.record()},
+        )
+
+    # Views
+
+    def _cluster(self, scale: float, style: Style) -> Block:
+        main = self._view(self.plan.main, scale, style)
+        others = []
+        for view in self.plan.others:
+            place = "below" if view.place is Place.SECOND_FACE else view.place.value
+            others.append((place, self._view(view, scale, style)))
+        return aligned(main, others)
+
+    def _view(self, view: BoardView, scale: float, style: Style) -> Block:
+        return view_block(
+            self.board,
+            view,
+            scale=scale,
+            style=style,
+            names=self.names,
+            title=self._view_title(view),
+            hints=self._hints(view),
+            face_lines=self._face_lines(view),
+            details=self.plan.details if view.place is Place.MAIN else (),
+            hides=self.plan.hides and view.place is Place.MAIN,
+            heading="" if view.place is Place.MAIN else self._view_title(view),
+            additions=self._additions(view),
+        )
+
+    def _additions(self, view: BoardView) -> dict[str, str]:
+        """What the callouts of a second face leave to the first."""
+        if view.place is not Place.SECOND_FACE:
+            return {}
+        main = self.names[self.plan.main.look.surface]
+        found = {}
+        for callout in view.callouts:
+            words = self.plan.elsewhere(view, callout, self.dimensions)
+            if words:
+                found[callout.title] = f"{words} as on the {main}"
+        return found
+
+    def _view_title(self, view: BoardView) -> str:
+        name = self.names[view.look.surface]
+        if view.alike is not None:
+            return f"{name}; {self.names[view.alike]} alike"
+        if view.place is Place.SECOND_FACE:
+            return f"{name}: turned over, {self.names[self.board.stop]} stays where it is"
+        return name
+
+    def _hints(self, view: BoardView) -> dict[Surface, str]:
+        if view.place not in (Place.MAIN, Place.SECOND_FACE):
+            return {}
+        hints = dict.fromkeys((Surface.LOW, Surface.HIGH, Surface.START, Surface.END), "")
+        hints[self.board.fence] = "fence"
+        hints[self.board.stop] = "stop"
+        return hints
+
+    def _face_lines(self, view: BoardView) -> list[str]:
+        if view.place not in (Place.MAIN, Place.SECOND_FACE):
+            return []
+        lines = [self.names[view.look.surface]]
+        if view.place is Place.MAIN:
+            lines += [thickness_text(link) for link in self.plan.notes]
+        return lines
+
+    def _detail(self, detail: DetailView, scale: float, style: Style) -> Block:
+        return detail_block(
+            self.board,
+            detail,
+            scale=detail.scale(scale, self.board.thickness),
+            style=style,
+            caption=self._caption(detail),
+        )
+
+    def _caption(self, detail: DetailView) -> str:
+        names = _listed(detail.features)
+        count = len(detail.twins) + 1
+        return names if count == 1 else f"{names}; {count} places alike"
+
+    # Notes
+
+    def _notes_block(self, width: float, style: Style) -> Block:
+        placed = notes_marks(
+            self._notes(), at=PaperPoint(0.0, 0.0), width=width, style=style, heading=""
+        )
+        return Block(marks=placed.marks, box=placed.box, outline=placed.box)
+
+    def _notes(self) -> list[str]:
+        notes = [self._setting_note()]
+        notes += self._blank_notes()
+        notes += self._mate_notes()
+        notes += self._show_note()
+        if self.board.stock.hatching is Hatching.METAL:
+            notes.append("Edges are sharp until they are deburred.")
+        names = self.around.alike
+        if len(names) > 1:
+            notes.append(f"{self.quantity} pieces: {_listed(names)}.")
+        return [*notes, *self.around.remarks]
+
+    def _setting_note(self) -> str:
+        fence, stop = self.names[self.board.fence], self.names[self.board.stop]
+        face = self.names[self.plan.main.look.surface]
+        note = f"Fence: {fence}. Stop: {stop}. Lies with the {face} up"
+        if any(view.place is Place.SECOND_FACE for view in self.plan.others):
+            other = self.names[self.plan.main.look.surface.opposite]
+            return f"{note}, then turned over along its length for the {other}."
+        return f"{note}."
+
+    def _blank_notes(self) -> list[str]:
+        board, notes = self.board, []
+        size = f"{dimension_text(board.length)} × {dimension_text(board.width)}"
+        if board.layers > 1:
+            rough = " × ".join(dimension_text(v) for v in board.rough_size)
+            count = {2: "Two", 3: "Three", 4: "Four"}[board.layers]
+            notes.append(f"{count} blanks {rough}, glued face to face, then cut to {size}.")
+        if board.trims:
+            ends = _listed(
+                [
+                    f"{self.names[trim.edge]} {dimension_text(trim.proud)}"
+                    for trim in board.trims
+                ]
+            )
+            finished = board.finished_size
+            trimmed = (
+                f"{dimension_text(finished.length)} × {dimension_text(finished.width)}"
+            )
+            notes.append(
+                f"Proud when glued: {ends}; trimmed flush to {trimmed}. "
+                "Dimensions start at the edges before trimming."
+            )
+        if board.grain is Grain.WIDTH:
+            notes.append("The face grain runs across, along the width.")
+        return notes
+
+    def _mate_notes(self) -> list[str]:
+        notes = []
+        for feature in self.board.features:
+            if not isinstance(feature, Groove | Rebate) or not feature.takes:
+                continue
+            note = f"{feature.name[:1].upper()}{feature.name[1:]} takes the {feature.takes}"
+            if feature.takes in self.around.sheets:
+                note += f", sheet {self.around.sheets[feature.takes]}"
+            mate = self.around.mates.get(feature.takes)
+            if mate is not None:
+                note += f"; cut to its measured {dimension_text(mate.board.thickness)}"
+            notes.append(f"{note}.")
+        return notes
+
+    def _show_note(self) -> list[str]:
+        if not self.board.shows:
+            return []
+        shown = _listed([self.names[surface] for surface in self.board.shows])
+        return [f"Shows: {shown}."]
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Names as one writes them: ``a``, ``a and b``, ``a, b and c``."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -1,0 +1,80 @@
+"""A unit as the drawings need it: solids in place, item numbers, colours.
+
+Built once for a job and read by every sheet and export, so that nothing is made twice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import cadquery as cq
+
+from cabinet.design import Unit
+from cabinet.hardware import Hardware, Rod
+from cabinet.part import Board, Part
+from cabinet.solids import hardware_solid, part_solid
+from cabinet.stock import Colour
+
+METAL: Colour = (0.62, 0.64, 0.67)
+BEECH: Colour = (0.86, 0.72, 0.52)
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A resolved unit with its solids.
+
+    Attributes:
+        unit: The unit.
+        parts: Solids of the parts in place, by name, in the order of the parts.
+        hardware: Solids of the hardware in place, by name.
+    """
+
+    unit: Unit
+    parts: Mapping[str, cq.Shape]
+    hardware: Mapping[str, cq.Shape]
+
+    @property
+    def items(self) -> tuple[tuple[int, Board, tuple[Part, ...]], ...]:
+        """Distinct boards with their item numbers, from 1, and the parts made to each."""
+        return tuple(
+            (number, board, parts)
+            for number, (board, parts) in enumerate(self.unit.boards, start=1)
+        )
+
+    @property
+    def numbers(self) -> dict[str, int]:
+        """Item number of each part by its name."""
+        return {part.name: number for number, _, parts in self.items for part in parts}
+
+    @property
+    def rods(self) -> dict[str, cq.Shape]:
+        """Bars and pins, the only hardware that is seen in views."""
+        return {
+            item.name: self.hardware[item.name]
+            for item in self.unit.hardware
+            if isinstance(item.body, Rod)
+        }
+
+
+def scene(unit: Unit) -> Scene:
+    """Build all solids of a unit.
+
+    Raises:
+        KernelError: the kernel failed; the message names the part.
+    """
+    return Scene(
+        unit=unit,
+        parts={part.name: part_solid(part) for part in unit.parts},
+        hardware={item.name: hardware_solid(item) for item in unit.hardware},
+    )
+
+
+def hardware_colour(item: Hardware) -> Colour:
+    """Colour of a piece of hardware for pictures."""
+    return BEECH if "biscuit" in item.article else METAL
+
+
+def item_name(parts: tuple[Part, ...]) -> str:
+    """One name for all parts made to one board: the only part's name, or what they are."""
+    return parts[0].name if len(parts) == 1 else parts[0].role

@@ -1,0 +1,147 @@
+"""All sheets of a job, in their order, with their numbers and what each tells of the others."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from cabinet.features import Groove, Rebate
+from cabinet.findings import Finding
+from cabinet.part import Board, Part
+from drawings.arrangement import arrangement_sheet
+from drawings.draft_stamp import draft_stamp_marks
+from drawings.hardware_sheet import hardware_sheet
+from drawings.paper import style_for
+from drawings.part_sheet import Surroundings, part_sheet
+from drawings.pictorial import pictorial_sheet
+from drawings.scene import Scene
+from drawings.section_planes import section_planes
+from drawings.sheet import Sheet
+from drawings.title_block import TitleBlock
+from drawings.unit_section import across_sheet, behind_sheet
+
+# Sheets that come before those of the parts: arrangement, parts, two sections, hardware.
+_GENERAL = 5
+GENERAL_TOLERANCE = "ISO 2768-c"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Imprint:
+    """What the title block says on every sheet.
+
+    Attributes:
+        owner: Whose drawings they are.
+        number: Number of the job; the sheet's number is added.
+        creator: Who made them.
+        approved_by: Who approved them, "" to be signed by hand.
+        date: ISO 8601 date of issue, "" to be written by hand.
+        revision: Index of the revision, "" for none.
+    """
+
+    owner: str
+    number: str
+    creator: str
+    approved_by: str = ""
+    date: str = ""
+    revision: str = ""
+
+
+def number_of(name: str) -> str:
+    """A short job number from a unit's name: the initials of its words."""
+    words = re.findall(r"[A-Za-z0-9]+", name)
+    return "".join(word[0] for word in words[:6]).upper() or "UNIT"
+
+
+def sheet_numbers(scene: Scene) -> dict[str, int]:
+    """The number of the sheet on which each part is drawn, by the part's name."""
+    return {
+        part.name: _GENERAL + number for number, _, parts in scene.items for part in parts
+    }
+
+
+def sheets(
+    scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = (), *, is_draft: bool = False
+) -> tuple[Sheet, ...]:
+    """All sheets of a unit.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+        findings: What the checks found, for the sheet of hardware and findings.
+        is_draft: Stamp every sheet as not for making.
+    """
+    numbers = sheet_numbers(scene)
+    count = _GENERAL + len(scene.items)
+    planes = section_planes(scene.unit)
+
+    def block(number: int) -> TitleBlock:
+        return TitleBlock(
+            legal_owner=imprint.owner,
+            identification_number=f"{imprint.number}-{number:02d}",
+            date_of_issue=imprint.date,
+            sheet_number=number,
+            sheet_count=count,
+            title=scene.unit.name,
+            approval_person=imprint.approved_by,
+            creator=imprint.creator,
+            document_type="part drawing",
+            supplementary_title=scene.unit.name,
+            revision=imprint.revision,
+            general_tolerance=GENERAL_TOLERANCE,
+        )
+
+    made = [
+        arrangement_sheet(scene, planes, block(1)),
+        pictorial_sheet(scene, block(2), numbers),
+        across_sheet(scene, planes, block(3)),
+        behind_sheet(scene, planes, block(4)),
+        hardware_sheet(scene, block(5), findings),
+    ]
+    for number, board, parts in scene.items:
+        made.append(
+            part_sheet(
+                parts[0],
+                block=block(_GENERAL + number),
+                around=_surroundings(scene, board, parts, numbers),
+                quantity=len(parts),
+            )
+        )
+    return tuple(_stamped(sheet) for sheet in made) if is_draft else tuple(made)
+
+
+def _surroundings(
+    scene: Scene, board: Board, parts: tuple[Part, ...], numbers: dict[str, int]
+) -> Surroundings:
+    takes = {f.takes for f in board.features if isinstance(f, Groove | Rebate) and f.takes}
+    mates = {
+        role: part
+        for part in reversed(scene.unit.parts)
+        for role in (part.role, f"tongue of {part.role}")
+        if role in takes
+    }
+    return Surroundings(
+        mates=mates,
+        sheets=numbers,
+        boxes={part.name: part.box for part in scene.unit.parts},
+        alike=tuple(part.name for part in parts),
+        remarks=_mirror_remarks(scene, board, parts[0], numbers),
+    )
+
+
+def _mirror_remarks(
+    scene: Scene, board: Board, part: Part, numbers: dict[str, int]
+) -> tuple[str, ...]:
+    """A note on the sheet of a board that has a mirrored twin."""
+    for _, other, twins in scene.items:
+        if other is not board and board.is_mirror_of(other):
+            twin = twins[0]
+            return (
+                f"This is the {part.name}; the {twin.name}, sheet {numbers[twin.name]}, is its "
+                "mirror image: do not make two of one hand.",
+            )
+    return ()
+
+
+def _stamped(sheet: Sheet) -> Sheet:
+    style = style_for(sheet.size)
+    return replace(sheet, marks=(*sheet.marks, *draft_stamp_marks(sheet.size, style)))

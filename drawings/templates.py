@@ -1,0 +1,210 @@
+"""The templates of a unit, each as sheets of A4 at true size.
+
+Every template is laid out on lying and on standing sheets, with its words below or beside the
+drawing, and the way that takes the fewest sheets is kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cabinet.design import Unit
+from cabinet.errors import DesignError
+from cabinet.quantity import named
+from drawings.marks import Mark, PaperBox, PaperPoint
+from drawings.paper import MARGIN
+from drawings.pdf import Page
+from drawings.router_setup import RouterSetup
+from drawings.svg import svg_document
+from drawings.template_corner import corner_templates
+from drawings.template_cut_out import cut_out_templates
+from drawings.template_hole import hole_templates
+from drawings.template_motif import Motif
+from drawings.template_panel import panel_templates
+from drawings.template_pin_rows import pin_row_jigs
+from drawings.template_style import TEMPLATE_STYLE
+from drawings.template_wall_screws import wall_screw_strips
+from drawings.template_words import Words
+from drawings.tile import Tile, drawing_marks, foot_marks
+from drawings.tile_grid import Orientation, TileGrid
+
+_GAP = 5.0  # between the drawing and words, and from words to words, mm
+_EDGE = 3.0  # from the window's edge to words, mm
+_LEAST_BESIDE = 100.0  # words beside the drawing need this width, mm
+_LEAST_WIDTH = 60.0  # words anywhere need this width, mm
+
+_DEFAULT_ROUTER = RouterSetup()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Template:
+    """One template, ready for any writer.
+
+    Attributes:
+        name: Short name for files.
+        title: What it is.
+        tiles: Its sheets, at least one, in the order of their numbers.
+    """
+
+    name: str
+    title: str
+    tiles: tuple[Tile, ...]
+
+    def __post_init__(self) -> None:
+        named("template", "name", self.name)
+        named("template", "title", self.title)
+        if [tile.number for tile in self.tiles] != list(range(1, len(self.tiles) + 1)):
+            raise DesignError(f"{self.title}: its sheets are not numbered from 1", part=self.title)
+
+
+def templates(unit: Unit, *, router: RouterSetup = _DEFAULT_ROUTER) -> tuple[Template, ...]:
+    """All templates that a unit needs, sorted by name.
+
+    Args:
+        unit: The resolved unit.
+        router: Guide bush and cutter with which openings are cut.
+
+    Raises:
+        SizeError: an opening with corners that the router's cutter cannot leave.
+    """
+    motifs: list[Motif] = [
+        *cut_out_templates(unit, router),
+        *pin_row_jigs(unit),
+        *hole_templates(unit),
+        *corner_templates(unit),
+        *panel_templates(unit),
+        *wall_screw_strips(unit),
+    ]
+    made: list[Template] = []
+    times: dict[str, int] = {}
+    for motif in sorted(motifs, key=lambda m: (m.name, m.title)):
+        times[motif.name] = times.get(motif.name, 0) + 1
+        count = times[motif.name]
+        # Sizes that differ by less than is printed would have one name.
+        name = motif.name if count == 1 else f"{motif.name}-{count}"
+        made.append(_template(motif, name, unit.name))
+    return tuple(made)
+
+
+def template_svg(tile: Tile) -> str:
+    """One sheet as the text of an SVG file in true millimetres; the same sheet, the same bytes."""
+    return svg_document(
+        title=tile.full_title,
+        width=tile.width,
+        height=tile.height,
+        marks=tile.marks,
+        style=TEMPLATE_STYLE,
+    )
+
+
+def template_page(tile: Tile) -> Page:
+    """One sheet as a page of a PDF file."""
+    return Page(
+        title=tile.full_title,
+        width=tile.width,
+        height=tile.height,
+        marks=tile.marks,
+        style=TEMPLATE_STYLE,
+    )
+
+
+def _template(motif: Motif, name: str, unit_name: str) -> Template:
+    sheets, orientation = min(_layouts(motif), key=lambda layout: len(layout[0]))
+    tiles = []
+    for index, marks in enumerate(sheets, start=1):
+        label = f"{index} of {len(sheets)}"
+        foot = foot_marks(orientation, title=motif.title, unit_name=unit_name, label=label)
+        tiles.append(
+            Tile(
+                template=name,
+                title=motif.title,
+                number=index,
+                count=len(sheets),
+                orientation=orientation,
+                marks=(*marks, *foot),
+            )
+        )
+    return Template(name=name, title=motif.title, tiles=tuple(tiles))
+
+
+_Layout = tuple[list[tuple[Mark, ...]], Orientation]
+
+
+def _layouts(motif: Motif) -> Iterator[_Layout]:
+    """The ways of laying a template out, the plainest first."""
+    width, height = motif.size
+    for orientation in Orientation:
+        grid = TileGrid(orientation=orientation, width=width, height=height)
+        ink = motif.ink(grid)
+        drawn = [drawing_marks(ink, grid, *place, title=motif.title) for place in grid.places]
+        for rooms in _rooms(grid):
+            words = _flowed(motif.words, rooms, orientation)
+            words += [()] * (len(drawn) - len(words))
+            blank: list[tuple[Mark, ...]] = [()] * (len(words) - len(drawn))
+            both = zip((*drawn, *blank), words, strict=True)
+            yield [(*marks, *more) for marks, more in both], orientation
+
+
+def _rooms(grid: TileGrid) -> Iterator[list[PaperBox]]:
+    """Free paper on each sheet of the drawing, below it and beside it, mm on the sheet."""
+    if grid.rows == 1:
+        yield [
+            _on_sheet(
+                PaperBox(own.left + _EDGE, grid.height + _GAP, own.right - _EDGE, own.bottom),
+                grid.window(column, 0),
+            )
+            for column in range(grid.columns)
+            if (own := grid.own(column, 0)).bottom > grid.height + _GAP
+        ]
+    own = grid.own(0, 0)
+    if grid.columns == 1 and own.right - grid.width >= _LEAST_BESIDE:
+        beside = PaperBox(grid.width + _EDGE, _EDGE, own.right - _EDGE, own.bottom)
+        yield [_on_sheet(beside, grid.window(0, 0))]
+    yield [PaperBox(0.0, 0.0, 0.0, 0.0) for _ in grid.places]
+
+
+def _on_sheet(box: PaperBox, window: PaperBox) -> PaperBox:
+    dx, dy = MARGIN - window.left, MARGIN - window.top
+    return PaperBox(box.left + dx, box.top + dy, box.right + dx, box.bottom + dy - _EDGE)
+
+
+def _flowed(
+    words: tuple[Words, ...], rooms: list[PaperBox], orientation: Orientation
+) -> list[tuple[Mark, ...]]:
+    """Words for each sheet: set into the rooms beside the drawing, then on sheets of their own.
+
+    Raises:
+        DesignError: something does not even fit on a sheet of its own.
+    """
+    wide, high = orientation.window
+    page = _on_sheet(PaperBox(_EDGE, _EDGE, wide - _EDGE, high), PaperBox(0.0, 0.0, wide, high))
+    sheets: list[tuple[Mark, ...]] = []
+    waiting = list(words)
+    while waiting:
+        is_page = len(sheets) >= len(rooms)
+        marks, waiting_then = _set(waiting, page if is_page else rooms[len(sheets)])
+        if is_page and not marks:
+            raise DesignError("template: words do not fit on a sheet of their own")
+        sheets.append(marks)
+        waiting = waiting_then
+    return sheets
+
+
+def _set(words: list[Words], room: PaperBox) -> tuple[tuple[Mark, ...], list[Words]]:
+    """As many of the words as a room takes, as marks, and those left over."""
+    marks: list[Mark] = []
+    waiting = list(words)
+    top = room.top
+    while waiting:
+        if room.width < _LEAST_WIDTH:
+            break
+        fits, rest = waiting[0].split(room.bottom - top, room.width)
+        if fits is not None:
+            placed = fits.placed(PaperPoint(room.left, top), room.width)
+            marks += placed.marks
+            top = placed.box.bottom + _GAP
+        if rest is not None:
+            return tuple(marks), [rest, *waiting[1:]]
+        waiting.pop(0)
+    return tuple(marks), waiting
