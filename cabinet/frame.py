@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
+from math import isfinite
 
 from cabinet.errors import UnknownNameError
 from cabinet.quantity import finite, positive
@@ -100,6 +101,10 @@ class UnitPoint:
     z: float
 
     def __post_init__(self) -> None:
+        if type(self.x) is type(self.y) is type(self.z) is float and isfinite(
+            self.x + self.y + self.z
+        ):
+            return
         for name, value in zip("xyz", self, strict=True):
             finite("unit point", name, value)
 
@@ -121,6 +126,10 @@ class BoardPoint:
     z: float
 
     def __post_init__(self) -> None:
+        if type(self.x) is type(self.y) is type(self.z) is float and isfinite(
+            self.x + self.y + self.z
+        ):
+            return
         for name, value in zip("xyz", self, strict=True):
             finite("board point", name, value)
 

@@ -12,6 +12,9 @@ from collections.abc import Collection
 
 from cabinet.errors import SizeError, UnknownNameError
 
+# A limit worked out from other sizes is off by this at most; a number at the limit passes.
+ROUNDING = 1e-9
+
 
 def written(value: float) -> str:
     """A length or an angle as people read it: at most three places, no trailing zeros."""
@@ -68,7 +71,7 @@ def within(
     unit: str = "mm",
     why: str = "",
 ) -> float:
-    """Return ``value`` if it lies in ``low``..``high``, ends included.
+    """Return ``value`` if it lies in ``low``..``high``, ends included, but for rounding.
 
     Args:
         owner: The part or feature that has this number, for the message.
@@ -83,7 +86,7 @@ def within(
         SizeError: not finite, or outside the range, or no value is within it.
     """
     number = finite(owner, name, value, unit=unit)
-    if not low <= number <= high:
+    if not low - ROUNDING <= number <= high + ROUNDING:
         reason = f" ({why})" if why else ""
         if high < low:
             raise SizeError(

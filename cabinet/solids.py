@@ -28,8 +28,8 @@ from cabinet.features import (
     Perforation,
     Rebate,
 )
-from cabinet.frame import Placement, Side, UnitPoint
-from cabinet.hardware import BiscuitPiece, Hardware, Rod, Screw
+from cabinet.frame import Placement, Side
+from cabinet.hardware import BiscuitPiece, Body, Hardware, Rod, Screw
 from cabinet.part import Board, Part
 
 # How far a cutter reaches past the surface that it enters by, mm.
@@ -247,12 +247,14 @@ def solid(board: Board) -> cq.Shape:
             limit=1,
         )
     piece: cq.Shape = solids[0]
-    most = block.Volume()
-    least = most - sum(body.Volume() for body in cutters)
-    if not piece.isValid() or not least - 1.0 <= piece.Volume() < most:
+    most = math.prod(size.along)
+    # No cutter takes more than the box around it.
+    least = most - sum(math.prod(f.box(size).size) for f in board.features)
+    left = float(piece.Volume())
+    if not piece.isValid() or not least - 1.0 <= left < most:
         raise KernelError(
-            f"the kernel gave a solid of {piece.Volume():.1f} mm3, which these cuts cannot leave",
-            value=piece.Volume(),
+            f"the kernel gave a solid of {left:.1f} mm3, which these cuts cannot leave",
+            value=left,
             limit=(least, most),
         )
     return piece
@@ -278,32 +280,30 @@ def part_solid(part: Part) -> cq.Shape:
         ) from error
 
 
-def _toward(at: UnitPoint, side: Side) -> tuple[cq.Vector, cq.Vector]:
-    return cq.Vector(*at), cq.Vector(*side.vector)
+@lru_cache(maxsize=1024)
+def hardware_shape(body: Body, axis: Side) -> cq.Shape:
+    """The solid of a kind of hardware that begins at the origin and points along ``axis``.
 
-
-def hardware_solid(item: Hardware) -> cq.Shape:
-    """The solid of a piece of hardware in its place in the unit."""
-    base, direction = _toward(item.at, item.axis)
-    body = item.body
+    Equal pieces share it; nobody may change it.
+    """
+    base, direction = cq.Vector(0, 0, 0), cq.Vector(*axis.vector)
     if isinstance(body, Rod):
         return cq.Solid.makeCylinder(body.diameter / 2, body.length, base, direction)
     if isinstance(body, Screw):
         head = (body.head_diameter - body.core) / 2
         cone = cq.Solid.makeCone(body.head_diameter / 2, body.core / 2, head, base, direction)
         shank = cq.Solid.makeCylinder(body.core / 2, body.length, base, direction)
-        return shank.fuse(cone)
-    return _biscuit_solid(item, body)
+        return shank.fuse(cone).Solids()[0]
+    return _biscuit_solid(body, axis)
 
 
-def _biscuit_solid(item: Hardware, piece: BiscuitPiece) -> cq.Shape:
-    """A lens: two arcs through the tips and the middle of its width."""
+def _biscuit_solid(piece: BiscuitPiece, axis: Side) -> cq.Shape:
+    """A lens about the origin: two arcs through the tips and the middle of its width."""
     biscuit = piece.biscuit
-    middle = cq.Vector(*item.at)
-    out = cq.Vector(*item.axis.vector) * (biscuit.width / 2)
+    out = cq.Vector(*axis.vector) * (biscuit.width / 2)
     along = cq.Vector(*piece.along.vector) * (biscuit.length / 2)
-    normal = cq.Vector(*item.axis.cross(piece.along).vector) * biscuit.thickness
-    low = middle - normal * 0.5
+    normal = cq.Vector(*axis.cross(piece.along).vector) * biscuit.thickness
+    low = normal * -0.5
     edges = [
         cq.Edge.makeThreePointArc(low - along, low + out, low + along),
         cq.Edge.makeThreePointArc(low + along, low - out, low - along),
@@ -311,12 +311,24 @@ def _biscuit_solid(item: Hardware, piece: BiscuitPiece) -> cq.Shape:
     return cq.Solid.extrudeLinear(cq.Wire.assembleEdges(edges), [], normal)
 
 
+def hardware_location(item: Hardware) -> cq.Location:
+    """Where the shape of a piece of hardware lies in the unit."""
+    return cq.Location(cq.Vector(*item.at))
+
+
+def hardware_solid(item: Hardware) -> cq.Shape:
+    """The solid of a piece of hardware in its place in the unit."""
+    return hardware_shape(item.body, item.axis).moved(hardware_location(item))
+
+
+@lru_cache(maxsize=4096)
 def volume(board: Board) -> float:
     """Volume of the finished board in mm3, the holes of a perforation taken off."""
     plain = solid(board).Volume()
     return float(plain - board.open_area * board.thickness)
 
 
+@lru_cache(maxsize=4096)
 def centre_of_mass(board: Board) -> Numbers:
     """Centre of the finished board's volume in the board's frame, mm."""
     centre = cq.Shape.centerOfMass(solid(board))
@@ -327,6 +339,8 @@ __all__ = [
     "blank_solid",
     "centre_of_mass",
     "cutter",
+    "hardware_location",
+    "hardware_shape",
     "hardware_solid",
     "location",
     "part_solid",

@@ -8,13 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from cabinet.board import AXIS_NAMES, BoardBox, Surface
+from cabinet.board import AXIS_NAMES, Surface
 from cabinet.features import (
     BiscuitSlot,
     CutOut,
     Feature,
-    FlushTrim,
-    Groove,
     Hole,
     HoleRow,
     Perforation,
@@ -23,12 +21,15 @@ from cabinet.part import Board
 from cabinet.quantity import named
 from cabinet.stock import Grain
 from drawings.block import Block
+from drawings.board_paper import BoardPaper
 from drawings.board_projection import board_edges
 from drawings.clutter import Clutter, NoRoom, marks_box
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
+from drawings.edge_names import edge_name_candidates
 from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
+from drawings.leader_targets import targets_of
 from drawings.lettering import text_width
 from drawings.look import Look
 from drawings.marks import (
@@ -44,18 +45,17 @@ from drawings.marks import (
 )
 from drawings.number import dimension_text
 from drawings.style import Style
-from drawings.view_paper import ViewPaper
 from drawings.views import BoardView, DetailView, Place, scale_text, worked_surface
 
-_ROOM = 62.0  # how far from the outline a callout may stand, mm
+WIDE_ROOM = 62.0
+"""How far from the outline a callout may stand, mm."""
+
+NARROW_ROOM = 14.0
+"""The same where width is short."""
+
 _GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
 _LEAST_RING, _MOST_RING = 4.0, 11.0
 _SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
-
-
-def blank_box(board: Board) -> BoardBox:
-    """The box of a board's blank, mm in the board's frame."""
-    return BoardBox(low=(0.0, 0.0, 0.0), high=board.size.along)
 
 
 class BoardInk:
@@ -69,7 +69,9 @@ class BoardInk:
         style: Style,
         names: SurfaceNames,
         additions: Mapping[str, str],
+        room: float,
     ) -> None:
+        self.room = room
         self.additions = additions
         self.board = board
         self.view = view
@@ -77,49 +79,17 @@ class BoardInk:
         self.style = style
         self.names = names
         self.look: Look = view.look
-        self.paper = ViewPaper(bounds=self.look.bounds(blank_box(board)), scale=scale)
-        self.outline = self.paper.box
+        self.at = BoardPaper(board, self.look, scale)
+        self.paper = self.at.paper
+        self.outline = self.at.outline
         self.clutter = Clutter()
         self.marks: list[Mark] = []
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
+        """Draw marks, and keep their place from others."""
         self.marks += marks
         self.clutter.add(marks)
-
-    # Places
-
-    def feature_box(self, feature: Feature) -> PaperBox:
-        """Where a feature's box is seen."""
-        seen = self.look.bounds(feature.box(self.board.size))
-        return PaperBox(
-            self.paper.x(seen.left),
-            self.paper.y(seen.top),
-            self.paper.x(seen.right),
-            self.paper.y(seen.bottom),
-        )
-
-    def on_axis(self, axis: int, coordinate: float) -> float:
-        """Paper x or y of a board coordinate."""
-        if axis == self.look.right[0]:
-            return self.paper.x(self.look.along(self.look.right, coordinate))
-        return self.paper.y(self.look.along(self.look.up, coordinate))
-
-    def edge_of(self, surface: Surface) -> Edge:
-        """On which side of the view a surface of the board lies."""
-        if surface.axis == self.look.right[0]:
-            return Edge.RIGHT if surface.sign == self.look.right[1] else Edge.LEFT
-        return Edge.ABOVE if surface.sign == self.look.up[1] else Edge.BELOW
-
-    def base(self, edge: Edge) -> float:
-        """Paper coordinate of the outline on a side."""
-        box = self.outline
-        return {
-            Edge.BELOW: box.bottom,
-            Edge.ABOVE: box.top,
-            Edge.LEFT: box.left,
-            Edge.RIGHT: box.right,
-        }[edge]
 
     # Ink
 
@@ -137,7 +107,7 @@ class BoardInk:
                 continue
             if trim.proud * self.scale < self.style.line_gap:
                 continue
-            box = self.feature_box(trim)
+            box = self.at.feature_box(trim)
             corners = [
                 PaperPoint(box.left, box.top),
                 PaperPoint(box.right, box.top),
@@ -186,8 +156,8 @@ class BoardInk:
         over = 1.5
         match feature:
             case HoleRow():
-                box = self.feature_box(feature)
-                boxes = [self.feature_box(hole) for hole in feature.holes]
+                box = self.at.feature_box(feature)
+                boxes = [self.at.feature_box(hole) for hole in feature.holes]
                 is_level = self.look.right[0] == feature.first.axis
                 middle_x, middle_y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
                 if is_level:
@@ -223,9 +193,9 @@ class BoardInk:
                     )
                     self.add(tick)
             case Hole() | CutOut():
-                self._cross(self.feature_box(feature), over)
+                self._cross(self.at.feature_box(feature), over)
             case BiscuitSlot():
-                box = self.feature_box(feature)
+                box = self.at.feature_box(feature)
                 x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
                 if feature.centre.axis == self.look.right[0]:
                     ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
@@ -241,7 +211,7 @@ class BoardInk:
             return
         if feature.surface.is_face or feature.surface.axis == self.look.toward[0]:
             return
-        box = self.feature_box(feature)
+        box = self.at.feature_box(feature)
         x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
         over = self.style.centre_overshoot
         if feature.surface.axis == self.look.right[0]:
@@ -266,7 +236,7 @@ class BoardInk:
             low = (xs[0] - radius, ys[0] - radius)
             high = (xs[-1] + radius, ys[-1] + radius)
             corners = [
-                PaperPoint(self.on_axis(0, x), self.on_axis(1, y))
+                PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y))
                 for x, y in (low, (high[0], low[1]), high, (low[0], high[1]))
             ]
             self.add(
@@ -278,7 +248,7 @@ class BoardInk:
             shown = 2 * _SHOWN_HOLES * feature.pitch
             for x, y in centres:
                 if x - xs[0] < shown and y - ys[0] < shown / 2:
-                    at = PaperPoint(self.on_axis(0, x), self.on_axis(1, y))
+                    at = PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y))
                     self.add(Circle(at, radius * self.scale, Ink.PATTERN))
 
     # Dimensions
@@ -297,31 +267,19 @@ class BoardInk:
             outer = Edge.LEFT if self.view.place is Place.LEFT else Edge.RIGHT
             return Edge.BELOW if is_level else outer
         datum = self.board.fence if is_level else self.board.stop
-        home = self.edge_of(datum)
+        home = self.at.edge_of(datum)
         feature = self._by_name.get(link.feature)
         if feature is None:
             return home
-        far = self.edge_of(datum.opposite)
-        box = self.feature_box(feature)
-        near_foot, far_foot = self._foot(box, home), self._foot(box, far)
+        far = self.at.edge_of(datum.opposite)
+        box = self.at.feature_box(feature)
+        near_foot, far_foot = self.at.foot(box, home), self.at.foot(box, far)
         return far if near_foot > far_foot + 12.0 else home
-
-    def _foot(self, box: PaperBox, edge: Edge) -> float:
-        outline = self.outline
-        return max(
-            0.0,
-            {
-                Edge.BELOW: outline.bottom - box.bottom,
-                Edge.ABOVE: box.top - outline.top,
-                Edge.LEFT: box.left - outline.left,
-                Edge.RIGHT: outline.right - box.right,
-            }[edge],
-        )
 
     def wanted(self, link: Dimension, edge: Edge) -> Wanted:
         """A dimension with its places on this paper."""
         feature = self._by_name.get(link.feature)
-        foot = 0.0 if feature is None else self._foot(self.feature_box(feature), edge)
+        foot = 0.0 if feature is None else self.at.foot(self.at.feature_box(feature), edge)
         extent = self.board.size.along[link.axis]
         feet = [
             0.0 if min(abs(c), abs(c - extent)) < 1e-6 else foot
@@ -329,8 +287,8 @@ class BoardInk:
         ]
         return Wanted(
             dimension=link,
-            start=self.on_axis(link.axis, link.start.coordinate),
-            end=self.on_axis(link.axis, link.end.coordinate),
+            start=self.at.on_axis(link.axis, link.start.coordinate),
+            end=self.at.on_axis(link.axis, link.end.coordinate),
             start_foot=feet[0],
             end_foot=feet[1],
         )
@@ -343,9 +301,7 @@ class BoardInk:
             sides.setdefault(edge, []).append(self.wanted(link, edge))
         for edge in Edge:
             if edge in sides:
-                drawn = side_ink(
-                    edge, self.base(edge), sides[edge], self.style, self.clutter
-                )
+                drawn = side_ink(edge, self.at.base(edge), sides[edge], self.style, self.clutter)
                 self.add(*drawn.marks)
 
     # Callouts
@@ -356,71 +312,8 @@ class BoardInk:
         for name in callout.features:
             feature = self._by_name[name]
             if self.is_seen(feature):
-                found += self._targets(feature)
+                found += targets_of(feature, self.at)
         return found
-
-    def _targets(self, feature: Feature) -> list[Target]:
-        box = self.feature_box(feature)
-        middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
-        match feature:
-            case HoleRow():
-                holes = [feature.holes[-1], feature.holes[0]]
-                return [
-                    Target(_middle(self.feature_box(hole)), feature.diameter / 2 * self.scale)
-                    for hole in holes
-                ]
-            case Hole():
-                radius = max(feature.diameter, feature.countersink) / 2
-                return [Target(middle, radius * self.scale)]
-            case CutOut():
-                return self._cut_out_targets(feature, box)
-            case Groove():
-                return self._stop_targets(feature)
-            case FlushTrim():
-                return self._trim_targets(feature)
-            case BiscuitSlot():
-                is_level = box.width > box.height
-                reach = (box.width if is_level else box.height) / 2
-                dx, dy = (reach, 0.0) if is_level else (0.0, reach)
-                return [Target(middle.moved(dx, dy)), Target(middle.moved(-dx, -dy))]
-            case Perforation():
-                return [Target(middle.moved(k * box.width / 6, 0.0)) for k in (0, 1, -1)]
-            case _:
-                return [Target(middle)]
-
-    def _cut_out_targets(self, feature: CutOut, box: PaperBox) -> list[Target]:
-        radius = feature.corner_radius * self.scale
-        return [
-            Target(PaperPoint(x, y), radius)
-            for x in (box.left + radius, box.right - radius)
-            for y in (box.top + radius, box.bottom - radius)
-        ]
-
-    def _stop_targets(self, feature: Groove) -> list[Target]:
-        box = self.feature_box(feature)
-        found = []
-        for at in (feature.start, feature.end):
-            if at is None or at.axis not in (self.look.right[0], self.look.up[0]):
-                continue
-            place = self.on_axis(at.axis, at.coordinate(self.board.size))
-            if at.axis == self.look.right[0]:
-                found += [Target(PaperPoint(place, y)) for y in (box.top, box.bottom)]
-            else:
-                found += [Target(PaperPoint(x, place)) for x in (box.left, box.right)]
-        return found
-
-    def _trim_targets(self, feature: FlushTrim) -> list[Target]:
-        box = self.feature_box(feature)
-        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-        if feature.edge.axis == self.look.right[0]:
-            return [
-                Target(PaperPoint(x, box.top + share * box.height))
-                for share in (0.18, 0.35, 0.82)
-            ]
-        return [
-            Target(PaperPoint(box.left + share * box.width, y))
-            for share in (0.18, 0.35, 0.82)
-        ]
 
     def callouts(self, callouts: Sequence[Callout]) -> None:
         """The callouts of the view, each on a leader."""
@@ -446,8 +339,8 @@ class BoardInk:
             self.clutter,
             self.style,
             home=self.outline,
-            within=self.outline.grown(_ROOM),
-            with_dot=is_field,
+            within=self.outline.grown(self.room),
+            is_dotted=is_field,
         )
         self.marks.append(group)
 
@@ -460,7 +353,7 @@ class BoardInk:
                 continue
             text = named("edge", "name", self.names[surface])
             text = f"{text}, {hint}" if hint else text
-            candidates = self._edge_candidates(surface, text)
+            candidates = edge_name_candidates(surface, text, self.at, self.style)
             # Beside the board a name needs air, or it reads as part of a dimension.
             label = placed_label(candidates, self.clutter, within=self.outline, gap=0.9)
             if label is None:
@@ -468,52 +361,6 @@ class BoardInk:
             if label is None:
                 raise NoRoom(text)
             self.marks.append(label)
-
-    def _edge_candidates(self, surface: Surface, text: str) -> list[Text]:
-        edge, box, height = self.edge_of(surface), self.outline, self.style.label_height
-        inset = 1.8
-        width = text_width(text, height)
-        shares = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
-        found: list[Text] = []
-        for offset in (inset,):
-            for share in shares:
-                x, y = box.left + share * box.width, box.top + share * box.height
-                if edge is Edge.BELOW:
-                    at, upright = PaperPoint(x, box.bottom - offset), True
-                elif edge is Edge.ABOVE:
-                    at, upright = PaperPoint(x, box.top + offset + height), True
-                elif edge is Edge.LEFT:
-                    at, upright = PaperPoint(box.left + offset + height, y), False
-                else:
-                    at, upright = PaperPoint(box.right - offset, y), False
-                room = box.width if upright else box.height
-                if width < room - 4.0:
-                    found.append(Text(at, text, height, Anchor.MIDDLE, is_upright=upright))
-        if not edge.is_upright:
-            # Level, just inside the end, where it is too short to be written along.
-            side = 1 if edge is Edge.LEFT else -1
-            x = box.left + inset if edge is Edge.LEFT else box.right - inset
-            anchor = Anchor.START if side > 0 else Anchor.END
-            for share in _FINE_SHARES:
-                y = box.top + share * box.height + height / 2
-                if box.top + 1.0 < y - height and y < box.bottom - 1.0:
-                    found.append(Text(PaperPoint(x, y), text, height, anchor))
-        # Outside, for boards too narrow to be written on.
-        for offset in (2.2, 5.5, 9.0, 13.0, 18.0, 24.0, 31.0):
-            for share in shares:
-                x, y = box.left + share * box.width, box.top + share * box.height + height / 2
-                if edge is Edge.BELOW:
-                    text_mark = Text(
-                        PaperPoint(x, box.bottom + offset + height), text, height, Anchor.MIDDLE
-                    )
-                elif edge is Edge.ABOVE:
-                    text_mark = Text(PaperPoint(x, box.top - offset), text, height, Anchor.MIDDLE)
-                elif edge is Edge.LEFT:
-                    text_mark = Text(PaperPoint(box.left - offset, y), text, height, Anchor.END)
-                else:
-                    text_mark = Text(PaperPoint(box.right + offset, y), text, height)
-                found.append(text_mark)
-        return found
 
     def face_label(self, lines: Sequence[str]) -> None:
         """What face is seen, in free space near the middle of the view or above it."""
@@ -537,7 +384,7 @@ class BoardInk:
         is_level = axis == self.look.right[0]
         size = (_GRAIN_LONG, _GRAIN_HIGH) if is_level else (_GRAIN_HIGH, _GRAIN_LONG)
         spot = self._quiet_spot(*size)
-        self.add(Group("grain", grain_marks(spot, is_level, self.style)))
+        self.add(Group("grain", grain_marks(spot, self.style, is_level=is_level)))
 
     def _quiet_spot(self, width: float, height: float) -> PaperBox:
         """A free place on the board, with much air if it can be; else beside it.
@@ -545,7 +392,7 @@ class BoardInk:
         Beside it means away from the fence, where no dimension lines stand.
         """
         box = self.outline
-        is_fence_up = self.edge_of(self.board.fence) is Edge.ABOVE
+        is_fence_up = self.at.edge_of(self.board.fence) is Edge.ABOVE
         near, far = (
             PaperBox(box.left, box.bottom, box.right, box.bottom + high)
             if is_fence_up
@@ -569,7 +416,7 @@ class BoardInk:
             width = (detail.window[1] - detail.window[0]) * self.scale
             radius = min(max(width / 2 + 1.0, _LEAST_RING), _MOST_RING)
             for across, up in (detail.centre, *detail.twins):
-                at = PaperPoint(self.on_axis(0, across), self.on_axis(1, up))
+                at = PaperPoint(self.at.on_axis(0, across), self.at.on_axis(1, up))
                 self.add(Circle(at, radius, Ink.RING))
                 rings.append(PaperBox(at.x - radius, at.y - radius, at.x + radius, at.y + radius))
                 places.append((detail.letter, at, radius))
@@ -608,14 +455,10 @@ class BoardInk:
 
     def block(self, title: str) -> Block:
         """What has been drawn, as the group of a view."""
-        group = Group(
-            "view", tuple(self.marks), title=title, description=scale_text(self.scale)
-        )
+        group = Group("view", tuple(self.marks), title=title, description=scale_text(self.scale))
         box = marks_box((group,)) or self.outline
         return Block(marks=(group,), box=box, outline=self.outline)
 
-
-_FINE_SHARES = tuple(sorted((k / 40 for k in range(4, 37)), key=lambda s: abs(s - 0.5)))
 
 _ROUND = (
     (0.75, -0.75),
@@ -627,10 +470,6 @@ _ROUND = (
     (0.0, -1.0),
     (0.0, 1.0),
 )
-
-
-def _middle(box: PaperBox) -> PaperPoint:
-    return PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
 
 
 def thickness_text(link: Dimension) -> str:
@@ -654,6 +493,7 @@ def view_block(
     hides: bool = False,
     heading: str = "",
     additions: Mapping[str, str] | None = None,
+    room: float = WIDE_ROOM,
 ) -> Block:
     """One view of a whole board, complete.
 
@@ -670,11 +510,12 @@ def view_block(
         hides: Whether hidden edges are shown.
         heading: What stands above the view; "" for nothing.
         additions: By a callout's title, what is added to its text.
+        room: How far from the outline a callout may stand, mm.
 
     Raises:
         NoRoom: something that must be told finds no free place at this scale.
     """
-    ink = BoardInk(board, view, scale, style, names, additions or {})
+    ink = BoardInk(board, view, scale, style, names, additions or {}, room)
     ink.edges(with_hidden=hides)
     ink.trims()
     ink.centre_lines(with_hidden=hides)
@@ -690,5 +531,3 @@ def view_block(
     if heading:
         ink.heading(heading)
     return ink.block(title)
-
-

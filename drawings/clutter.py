@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,7 +23,7 @@ _Floats = NDArray[np.float64]
 _CHORD_TURN = 20.0
 
 
-class NoRoom(Exception):
+class NoRoom(Exception):  # noqa: N818 - it says what is so, and is always caught
     """Something that must be told finds no free place at this scale; never leaves the sheet."""
 
 
@@ -48,7 +49,7 @@ def pieces(mark: Mark) -> list[tuple[float, float, float, float]]:
             return [piece for inner in mark.marks for piece in pieces(inner)]
         case _:
             return []
-    return [(a.x, a.y, b.x, b.y) for a, b in zip(points, points[1:], strict=False)]
+    return [(a.x, a.y, b.x, b.y) for a, b in pairwise(points)]
 
 
 def texts(mark: Mark) -> list[Text]:
@@ -116,6 +117,18 @@ class Clutter:
         )
         return int(np.count_nonzero(hit))
 
+    def are_on_text(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
+        """Which of many boxes (n, 4: left, top, right, bottom) come too near to a kept one."""
+        _, boxes = self._rows()
+        meet = (
+            (rows[:, None, 0] - gap < boxes[None, :, 2])
+            & (boxes[None, :, 0] < rows[:, None, 2] + gap)
+            & (rows[:, None, 1] - gap < boxes[None, :, 3])
+            & (boxes[None, :, 1] < rows[:, None, 3] + gap)
+        )
+        on_text: NDArray[np.bool_] = np.any(meet, axis=1)
+        return on_text
+
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
         lines, _ = self._rows()
@@ -162,20 +175,21 @@ class Clutter:
 
 def _meet(lines: _Floats, box: PaperBox) -> NDArray[np.bool_]:
     """Which lines have a point in common with a box."""
-    x1, y1, x2, y2 = lines.T
-    apart = (
-        (np.maximum(x1, x2) <= box.left)
-        | (np.minimum(x1, x2) >= box.right)
-        | (np.maximum(y1, y2) <= box.top)
-        | (np.minimum(y1, y2) >= box.bottom)
+    near = (
+        (np.maximum(lines[:, 0], lines[:, 2]) > box.left)
+        & (np.minimum(lines[:, 0], lines[:, 2]) < box.right)
+        & (np.maximum(lines[:, 1], lines[:, 3]) > box.top)
+        & (np.minimum(lines[:, 1], lines[:, 3]) < box.bottom)
     )
-    # Otherwise a line misses the box only if all four corners lie on one side of it.
+    if not near.any():
+        return near
+    # A near line misses the box only if all four corners lie on one side of it.
+    x1, y1, x2, y2 = lines[near].T
     corners = [
         (x - x1) * (y2 - y1) - (y - y1) * (x2 - x1)
         for x in (box.left, box.right)
         for y in (box.top, box.bottom)
     ]
-    sides = np.sign(np.array(corners).reshape(4, -1))
-    on_one_side = np.abs(sides.sum(axis=0)) == 4
-    meet: NDArray[np.bool_] = ~apart & ~on_one_side
-    return meet
+    sides = np.sign(np.array(corners)).sum(axis=0)
+    near[near] = np.abs(sides) != 4
+    return near

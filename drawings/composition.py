@@ -90,6 +90,7 @@ class _Setting:
         notes: Callable[[float], Block],
         title: PaperBox,
         space: PaperBox,
+        *,
         has_key: bool,
     ) -> None:
         self.cluster = cluster
@@ -250,6 +251,10 @@ def _cheapest(
     """The free spot whose own point of reference lies nearest to one of the room's.
 
     Args:
+        width: Width of what is to be placed, mm.
+        height: Its height, mm.
+        room: Where it may stand.
+        taken: What stands already.
         toward: Which point of the room is wanted, as shares of its free width and height.
         weight: How much a millimetre across and down counts.
     """
@@ -284,7 +289,7 @@ def composed(
         has_key: Whether a picture of the unit is wanted.
     """
     for with_key in (True, False) if has_key else (False,):
-        setting = _Setting(cluster, details, notes, title, space, with_key)
+        setting = _Setting(cluster, details, notes, title, space, has_key=with_key)
         for attempt in (
             setting.notes_above_title,
             setting.notes_beside_title,

@@ -114,6 +114,7 @@ class DetailInk:
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
+        """Draw marks, and keep their place from others."""
         self.marks += marks
         self.clutter.add(marks)
 
@@ -179,18 +180,14 @@ class DetailInk:
             spacing = max(self.board.stock.measured / 2, _LEAST_SPACING / self.scale)
             return list(hatch(loops, 90.0, spacing, spacing / 2))
         spacing = _SPACING[kind] / self.scale
-        return [
-            segment for angle in _ANGLES[kind] for segment in hatch(loops, angle, spacing)
-        ]
+        return [segment for angle in _ANGLES[kind] for segment in hatch(loops, angle, spacing)]
 
     def _glue_lines(self, loops: list[list[Segment]]) -> None:
         """Where two boards are glued face to face."""
         for layer in range(1, self.board.layers):
             level = layer * self.board.stock.measured * self.look.up[1]
             spans = [
-                sorted((s.start.u, s.end.u))
-                for loop in loops
-                for s in _level_cut(loop, level)
+                sorted((s.start.u, s.end.u)) for loop in loops for s in _level_cut(loop, level)
             ]
             for left, right in spans:
                 a, b = ViewPoint(left, level), ViewPoint(right, level)
@@ -219,8 +216,7 @@ class DetailInk:
         for feature in self.board.features:
             box = self._feature_box(feature)
             is_here = (
-                worked_surface(feature) is not None
-                and getattr(feature, "edge", None) is trim.edge
+                worked_surface(feature) is not None and getattr(feature, "edge", None) is trim.edge
             )
             if not is_here:
                 continue
@@ -240,9 +236,7 @@ class DetailInk:
             box = self._feature_box(feature)
             y = (box.top + box.bottom) / 2
             self.add(
-                Line(
-                    PaperPoint(box.left - over, y), PaperPoint(box.right + over, y), Ink.CENTRE
-                )
+                Line(PaperPoint(box.left - over, y), PaperPoint(box.right + over, y), Ink.CENTRE)
             )
 
     def _feature_box(self, feature: Feature) -> PaperBox:
@@ -310,9 +304,7 @@ class DetailInk:
                 }[edge],
             )
         feet = [
-            self._edge_foot(link.axis, c, edge)
-            if min(abs(c), abs(c - extent)) < 1e-6
-            else foot
+            self._edge_foot(link.axis, c, edge) if min(abs(c), abs(c - extent)) < 1e-6 else foot
             for c in (link.start.coordinate, link.end.coordinate)
         ]
         return Wanted(
@@ -325,9 +317,7 @@ class DetailInk:
 
     def _edge_foot(self, axis: int, coordinate: float, edge: Edge) -> float:
         """How far inside the outline the board's own edge is met: a bevel takes some away."""
-        surface = next(
-            s for s in Surface if s.axis == axis and (s.sign > 0) == (coordinate > 1e-6)
-        )
+        surface = next(s for s in Surface if s.axis == axis and (s.sign > 0) == (coordinate > 1e-6))
         slack = 1e-4 + sum(trim.proud for trim in self.board.trims if trim.edge is surface)
         at = self._on_axis(axis, coordinate)
         box = self.outline
@@ -367,7 +357,7 @@ class DetailInk:
                 self.clutter,
                 self.style,
                 home=self.outline.grown(_ROOM),
-            within=self.outline.grown(_ROOM),
+                within=self.outline.grown(_ROOM),
             )
             self.marks.append(group)
 
@@ -430,9 +420,7 @@ def _level_cut(loop: Sequence[Segment], level: float) -> list[Segment]:
         if (s.start.v > level) != (s.end.v > level)
     )
     pairs = list(pairwise(crossings))[::2]
-    return [
-        Segment(ViewPoint(a, level), ViewPoint(b, level)) for a, b in pairs if b - a > 1e-3
-    ]
+    return [Segment(ViewPoint(a, level), ViewPoint(b, level)) for a, b in pairs if b - a > 1e-3]
 
 
 def detail_block(

@@ -152,7 +152,14 @@ class Dimension:
             if self.tolerance is None
             else [self.tolerance.lower, self.tolerance.upper],
             "repeat": None if self.repeat is None else [self.repeat.count, self.repeat.pitch],
-            "also": [[_node_record(a), _node_record(b)] for a, b in self.also],
+            "also": [
+                {
+                    "from": _node_record(start),
+                    "to": _node_record(end),
+                    "direction": 1 if end.coordinate > start.coordinate else -1,
+                }
+                for start, end in self.also
+            ],
         }
 
 
@@ -336,9 +343,11 @@ def tree_faults(dimensions: BoardDimensions) -> tuple[str, ...]:
             if shape.feature in callout.features
             for name, _ in callout.sizes
         ]
-        for size in shape.sizes:
-            if told.count(size) != 1:
-                faults.append(f"{shape.feature}: {size} is told {told.count(size)} times")
+        faults += [
+            f"{shape.feature}: {size} is told {told.count(size)} times"
+            for size in shape.sizes
+            if told.count(size) != 1
+        ]
     return tuple(faults)
 
 

@@ -16,6 +16,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
@@ -250,26 +251,24 @@ class _Side:
         gap = self.style.text_clearance
         line = _Rect(form.low + _TOUCH, form.high - _TOUCH, d, d)
         feet = self._feet(wanted, d)
-        if any(abs(other.d - d) < _TOUCH and _overlap(line, other) for other in self.placed):
-            return False
-        if any(text.hits(other.text, gap) for other in self.placed):
-            return False
-        if any(line.hits(other.text, gap / 2) for other in self.placed):
-            return False
-        if any(text.hits(foot, _BESIDE) for foot in (*self._extensions, *feet)):
-            return False
-        if any(text.t0 - _BESIDE < t < text.t1 + _BESIDE for t in coming):
-            return False
-        if any(foot.hits(other.text, _BESIDE) for foot in feet for other in self.placed):
-            return False
-        if not self._is_clear(text, line, feet):
-            return False
-        # A dimension must not stand nearer to the outline than a smaller one inside it.
-        return not any(
-            other.d > d - _TOUCH and other.form.low < form.high and form.low < other.form.high
-            and other.wanted.length < wanted.length - _TOUCH
+        is_crowded = any(
+            (abs(other.d - d) < _TOUCH and _overlap(line, other))
+            or text.hits(other.text, gap)
+            or line.hits(other.text, gap / 2)
+            or any(foot.hits(other.text, _BESIDE) for foot in feet)
+            # A dimension must not stand nearer to the outline than a smaller one inside it.
+            or (
+                other.d > d - _TOUCH
+                and other.form.low < form.high
+                and form.low < other.form.high
+                and other.wanted.length < wanted.length - _TOUCH
+            )
             for other in self.placed
         )
+        is_crossed = any(text.hits(foot, _BESIDE) for foot in (*self._extensions, *feet)) or any(
+            text.t0 - _BESIDE < t < text.t1 + _BESIDE for t in coming
+        )
+        return not is_crowded and not is_crossed and self._is_clear(text, line, feet)
 
     def _is_clear(self, text: _Rect, line: _Rect, feet: list[_Rect]) -> bool:
         """Whether figure and lines run into nothing on the other sides of the view."""
@@ -300,7 +299,7 @@ class _Side:
         """Whether figures written across the line find room beside each other."""
         ends = sorted(w.end for w in wanted)
         least = self.style.figure_height + self.style.text_clearance
-        gaps = [b - a for a, b in zip(ends, ends[1:], strict=False)]
+        gaps = [b - a for a, b in pairwise(ends)]
         return all(gap >= least for gap in gaps)
 
     def run(self, wanted: Sequence[Wanted]) -> None:
@@ -313,9 +312,7 @@ class _Side:
             start = d + style.extension_overshoot + style.text_gap
             half = style.figure_height / 2
             text = _Rect(item.end - half, item.end + half, start, start + width)
-            form = _Form(
-                text_middle=item.end, is_arrows_inside=True, low=item.low, high=item.high
-            )
+            form = _Form(text_middle=item.end, is_arrows_inside=True, low=item.low, high=item.high)
             self._accept(_Placed(wanted=item, form=form, d=d, text=text, is_running=True))
         # Nothing may stand between the figures of the scale.
         self._first = self.reach + style.text_gap

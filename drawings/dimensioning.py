@@ -63,28 +63,28 @@ class _Told:
 
 def profile_of(feature: Feature) -> str:
     """Key of a feature's shape in cross-section; alike profiles share depths and one detail."""
+    key: tuple[object, ...]
     match feature:
         case Groove():
-            near = f"{feature.near.datum.name}{number(feature.near.distance, 6)}"
-            size = f"{number(feature.width, 6)}x{number(feature.depth, 6)}"
-            return f"groove {feature.surface.name} {near} {size}"
+            key = ("groove", feature.surface.name, feature.near, feature.width, feature.depth)
         case Rebate():
-            size = f"{number(feature.width, 6)}x{number(feature.depth, 6)}"
-            return f"rebate {feature.edge.axis} {feature.face.name} {size}"
+            key = ("rebate", feature.edge.axis, feature.face.name, feature.width, feature.depth)
         case Bevel():
-            size = f"{number(feature.angle, 6)} {number(feature.land, 6)}"
-            return f"bevel {feature.edge.axis} {feature.sharp.name} {size}"
+            key = ("bevel", feature.edge.axis, feature.sharp.name, feature.angle, feature.land)
         case BiscuitSlot():
-            height = f"{feature.height.datum.name}{number(feature.height.distance, 6)}"
-            return f"slot {height} no {feature.biscuit.number}"
-        case Hole():
-            bore = f"{number(feature.diameter, 6)} {number(feature.depth or 0.0, 6)}"
-            return f"hole {feature.surface.axis} {bore}"
-        case HoleRow():
-            bore = f"{number(feature.diameter, 6)} {number(feature.depth or 0.0, 6)}"
-            return f"hole {feature.surface.axis} {bore}"
+            key = ("slot", feature.height, feature.biscuit.number)
+        case Hole() | HoleRow():
+            depth = feature.depth or 0.0
+            key = ("hole", feature.surface.axis, feature.diameter, depth)
         case _:
-            return ""
+            key = ()
+    return " ".join(_key_word(part) for part in key)
+
+
+def _key_word(part: object) -> str:
+    if isinstance(part, At):
+        return f"{part.datum.name}{number(part.distance, 6)}"
+    return number(part, 6) if isinstance(part, float | int) else str(part)
 
 
 class _Plan:
@@ -263,9 +263,7 @@ class _Plan:
         self.link(edge, inner, title, name, share=f"{group} width")
         floor = self.node(At(feature.face, feature.depth), f"floor of {name}", group)
         title = f"{name}, depth from the {self.names[feature.face]}"
-        self.link(
-            self.datum(feature.face), floor, title, name, tolerance=feature.depth_tolerance
-        )
+        self.link(self.datum(feature.face), floor, title, name, tolerance=feature.depth_tolerance)
         nodes = {"inner": inner, "floor": floor, **self.run_ends(feature)}
         self.shape(feature, "rebate", (feature.edge, feature.face), nodes)
 
@@ -341,8 +339,7 @@ class _Plan:
     def _(self, feature: CutOut) -> None:
         name = feature.name
         nodes = {
-            f"centre {AXIS_NAMES[at.axis]}": self.place(at, "centre", name)
-            for at in feature.centre
+            f"centre {AXIS_NAMES[at.axis]}": self.place(at, "centre", name) for at in feature.centre
         }
         sizes = {
             "length": feature.length,
@@ -427,9 +424,7 @@ class _Plan:
             "pitch": feature.pitch,
             "margin": feature.margin,
         }
-        self.tell(
-            feature.name, feature.name, lambda _n: text, f"{feature.name}, pattern", sizes
-        )
+        self.tell(feature.name, feature.name, lambda _n: text, f"{feature.name}, pattern", sizes)
         words = (feature.pattern.value,)
         self.shape(feature, "perforation", (Surface.A,), {}, tuple(sizes), words)
 

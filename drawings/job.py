@@ -9,13 +9,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
-import cadquery as cq
-
 from cabinet.checks.all import findings as all_findings
 from cabinet.design import Design
 from cabinet.errors import KernelError
 from cabinet.findings import Finding, FindingsError, is_error
-from cabinet.solids import location, solid
+from cabinet.solids import hardware_location, hardware_shape, location, solid
 from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
 from drawings.folder import check_target, written_at_once
 from drawings.job_record import job_record
@@ -28,6 +26,9 @@ from drawings.scene import Scene, hardware_colour, item_name, scene
 from drawings.sheet import Sheet, slug
 from drawings.sheet_set import Imprint, number_of, sheet_numbers, sheets
 from drawings.svg import svg_document
+
+# Describes job.json.
+SCHEMA_FILE = Path(__file__).parent / "schema" / "job.schema.json"
 
 # Largest distance between the GLB's triangles and the solids, mm.
 MESH_TOLERANCE = 0.1
@@ -189,8 +190,8 @@ def _write_models(made: Scene, folder: Path) -> None:
     items += [
         PlacedSolid(
             name=item.name,
-            solid=made.hardware[item.name],
-            location=cq.Location(),
+            solid=hardware_shape(item.body, item.axis),
+            location=hardware_location(item),
             colour=hardware_colour(item),
         )
         for item in unit.hardware

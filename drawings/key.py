@@ -65,9 +65,7 @@ def _hidden(points: NDArray[np.float64], boxes: NDArray[np.float64]) -> NDArray[
         two = (boxes[None, :, 1, :] - points[:, None, :]) / toward
     enter = np.minimum(one, two).max(axis=2)
     leave = np.maximum(one, two).min(axis=2)
-    found: NDArray[np.bool_] = (
-        (leave - np.maximum(enter, _CLEAR) > _CLEAR).any(axis=1)
-    )
+    found: NDArray[np.bool_] = (leave - np.maximum(enter, _CLEAR) > _CLEAR).any(axis=1)
     return found
 
 

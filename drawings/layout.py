@@ -11,6 +11,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
+from numpy.typing import NDArray
+
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension_ink import arrow
 from drawings.fitting import wrapped
@@ -30,9 +33,11 @@ from drawings.marks import (
 from drawings.style import BASELINE_SPACING, Style
 
 _SHELF = 2.0  # level piece of a leader beside its text, mm
+_AFTER_SHELF = 1.0  # from it to the text, mm
 _DISTANCES = (7.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 58.0, 74.0, 92.0)
 _DIRECTIONS = tuple(range(15, 360, 15))
 _CROSSING_COST = 14.0  # as bad as so many mm of leader
+_BUSY_COST = 3.0  # each line at the leader's tip, as mm
 _OUTSIDE_COST = 30.0  # a text that makes the view larger, as mm
 _STEEP_COST = 0.06  # per degree away from 45, as mm
 _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright, degrees
@@ -123,7 +128,7 @@ def placed_callout(
     *,
     home: PaperBox,
     within: PaperBox,
-    with_dot: bool = False,
+    is_dotted: bool = False,
 ) -> Group:
     """A text on a leader, where leader and text cost least; it is added to the clutter.
 
@@ -138,7 +143,7 @@ def placed_callout(
         style: Heights and gaps.
         home: Where the text should stand, so that the view does not grow.
         within: Where the text may stand.
-        with_dot: End in a dot within a surface instead of an arrow at a line.
+        is_dotted: End in a dot within a surface instead of an arrow at a line.
 
     Returns:
         The group ``note``.
@@ -146,32 +151,82 @@ def placed_callout(
     Raises:
         NoRoom: no place is free.
     """
+    forms = _forms(text, style)
     best: _Leader | None = None
     least = math.inf
-    forms = _forms(text, style)
-    for target in targets:
-        for cost, direction, distance, index in _tries(len(forms)):
-            if cost >= least:
-                break
-            leader = _leader(forms[index], target, direction, distance, style)
-            if not within.contains(leader.box) or not clutter.is_free(leader.box, _TEXT_GAP):
-                continue
-            if clutter.runs_over_text(leader.tip, leader.bend, 0.5):
-                continue
-            if clutter.runs_over_text(leader.bend, leader.shelf, 0.3):
-                continue
-            crossed = clutter.crossings(leader.tip, leader.bend)
-            crossed += clutter.crossings(leader.bend, leader.shelf)
-            cost += _CROSSING_COST * crossed
-            if not home.contains(leader.box):
-                cost += _OUTSIDE_COST
-            if cost < least:
-                best, least = leader, cost
+    for base, target, degrees, distance, index in _hopeful(
+        forms, targets, clutter, style, home, within
+    ):
+        if base >= least:
+            break
+        leader = _leader(forms[index], targets[target], degrees, distance, style)
+        if clutter.lines_hit(leader.box, _TEXT_GAP):
+            continue
+        if clutter.runs_over_text(leader.tip, leader.bend, 0.5):
+            continue
+        if clutter.runs_over_text(leader.bend, leader.shelf, 0.3):
+            continue
+        # A tip that stands where several lines meet leaves open which of them is meant.
+        cost = base + _BUSY_COST * clutter.lines_hit(_round_tip(leader.tip), 0.0)
+        crossed = clutter.crossings(leader.tip, leader.bend)
+        crossed += clutter.crossings(leader.bend, leader.shelf)
+        if cost + _CROSSING_COST * crossed < least:
+            best, least = leader, cost + _CROSSING_COST * crossed
     if best is None:
         raise NoRoom(title)
-    group = _leader_group(best, title, style, with_dot)
+    group = _leader_group(best, title, style, is_dotted=is_dotted)
     clutter.add(group.marks)
     return group
+
+
+def _round_tip(tip: PaperPoint) -> PaperBox:
+    return PaperBox(tip.x, tip.y, tip.x, tip.y).grown(1.2)
+
+
+def _hopeful(
+    forms: list[tuple[str, ...]],
+    targets: Sequence[Target],
+    clutter: Clutter,
+    style: Style,
+    home: PaperBox,
+    within: PaperBox,
+) -> list[tuple[float, int, int, float, int]]:
+    """The tries whose text stands within bounds and on no other text, cheapest first.
+
+    All are looked at together, since most of them fail on this alone.
+    """
+    tries = _tries(len(forms))
+    costs, degrees, distances, index = (np.array(column) for column in zip(*tries, strict=True))
+    ux, uy = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
+    side = np.where(ux > 0, 1.0, -1.0)
+    shapes = [_texts(lines, PaperPoint(0.0, 0.0), Anchor.START, style) for lines in forms]
+    extents = [_box_around(texts) for texts in shapes]
+    width = np.array([box.width for box in extents])[index]
+    rise = np.array([box.top for box in extents])[index]
+    fall = np.array([box.bottom for box in extents])[index]
+    found: list[tuple[float, int, int, float, int]] = []
+    for number, target in enumerate(targets):
+        reach = target.radius + distances
+        x = target.centre.x + reach * ux + side * (_SHELF + _AFTER_SHELF)
+        y = target.centre.y + reach * uy + style.figure_height / 2
+        left = np.where(side > 0, x, x - width)
+        boxes = np.stack([left, y + rise, left + width, y + fall], axis=1)
+        is_hopeful = _are_within(boxes, within) & ~clutter.are_on_text(boxes, _TEXT_GAP)
+        total = costs + np.where(_are_within(boxes, home), 0.0, _OUTSIDE_COST)
+        for row in np.flatnonzero(is_hopeful):
+            degree, distance, form = int(degrees[row]), float(distances[row]), int(index[row])
+            found.append((float(total[row]), number, degree, distance, form))
+    return sorted(found)
+
+
+def _are_within(boxes: NDArray[np.float64], room: PaperBox) -> NDArray[np.bool_]:
+    inside: NDArray[np.bool_] = (
+        (boxes[:, 0] >= room.left)
+        & (boxes[:, 1] >= room.top)
+        & (boxes[:, 2] <= room.right)
+        & (boxes[:, 3] <= room.bottom)
+    )
+    return inside
 
 
 def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
@@ -205,32 +260,39 @@ def _tries(forms: int) -> tuple[tuple[float, int, float, int], ...]:
 def _leader(
     lines: tuple[str, ...], target: Target, degrees: int, distance: float, style: Style
 ) -> _Leader:
-    height = style.figure_height
     turn = math.radians(degrees)
     ux, uy = math.cos(turn), math.sin(turn)
     side = 1 if ux > 0 else -1
     tip = target.centre.moved(target.radius * ux, target.radius * uy)
     bend = tip.moved(distance * ux, distance * uy)
     shelf = bend.moved(side * _SHELF, 0.0)
-    at = shelf.moved(side * 1.0, height / 2)
+    at = shelf.moved(side * _AFTER_SHELF, style.figure_height / 2)
     anchor = Anchor.START if side > 0 else Anchor.END
-    texts = tuple(
+    texts = _texts(lines, at, anchor, style)
+    return _Leader(tip, bend, shelf, texts, _box_around(texts))
+
+
+def _texts(lines: Sequence[str], at: PaperPoint, anchor: Anchor, style: Style) -> tuple[Text, ...]:
+    height = style.figure_height
+    return tuple(
         Text(at.moved(0.0, index * BASELINE_SPACING * height), line, height, anchor)
         for index, line in enumerate(lines)
     )
+
+
+def _box_around(texts: Sequence[Text]) -> PaperBox:
     boxes = [text_box(text) for text in texts]
-    box = PaperBox(
+    return PaperBox(
         min(box.left for box in boxes),
         boxes[0].top,
         max(box.right for box in boxes),
-        boxes[-1].bottom,
+        max(box.bottom for box in boxes),
     )
-    return _Leader(tip, bend, shelf, texts, box)
 
 
-def _leader_group(leader: _Leader, title: str, style: Style, with_dot: bool) -> Group:
+def _leader_group(leader: _Leader, title: str, style: Style, *, is_dotted: bool) -> Group:
     end: Mark
-    if with_dot:
+    if is_dotted:
         end = Circle(leader.tip, style.dot_diameter / 2, Ink.SOLID)
     else:
         direction = math.degrees(
@@ -241,7 +303,7 @@ def _leader_group(leader: _Leader, title: str, style: Style, with_dot: bool) -> 
     return Group("note", (line, end, *leader.texts), title=title)
 
 
-def grain_marks(box: PaperBox, is_level: bool, style: Style) -> tuple[Mark, ...]:
+def grain_marks(box: PaperBox, style: Style, *, is_level: bool) -> tuple[Mark, ...]:
     """A double arrow along the face grain with its word, filling ``box``."""
     height = style.label_height
     if is_level:

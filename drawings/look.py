@@ -58,9 +58,7 @@ class Look:
 
     def bounds(self, box: BoardBox) -> ViewBounds:
         """Where a box of the board is seen, mm in the view."""
-        spans = [
-            sorted((box.low[axis] * sign, box.high[axis] * sign)) for axis, sign in self.axes
-        ]
+        spans = [sorted((box.low[axis] * sign, box.high[axis] * sign)) for axis, sign in self.axes]
         (left, right), (bottom, top) = spans
         return ViewBounds(left, bottom, right, top)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from math import isfinite
 
 from cabinet.quantity import finite, positive
 
@@ -48,6 +49,9 @@ class PaperPoint:
     y: float
 
     def __post_init__(self) -> None:
+        # Sheets hold tens of thousands of points, so the usual case is told at once.
+        if type(self.x) is float and type(self.y) is float and isfinite(self.x + self.y):
+            return
         finite("paper point", "x", self.x)
         finite("paper point", "y", self.y)
 

@@ -12,7 +12,7 @@ from cabinet.frame import UnitBox
 from cabinet.part import Board, Part
 from cabinet.stock import Grain, Hatching
 from drawings.block import Block
-from drawings.board_ink import thickness_text, view_block
+from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, thickness_text, view_block
 from drawings.clutter import NoRoom
 from drawings.composition import Composition, aligned, composed
 from drawings.detail_ink import detail_block
@@ -92,9 +92,7 @@ def part_sheet(
 class _PartSheet:
     """One part about to be drawn: its dimensions, views and notes, before paper and scale."""
 
-    def __init__(
-        self, part: Part, block: TitleBlock, around: Surroundings, quantity: int
-    ) -> None:
+    def __init__(self, part: Part, block: TitleBlock, around: Surroundings, quantity: int) -> None:
         self.part = part
         self.board: Board = part.board
         self.block = block
@@ -114,24 +112,25 @@ class _PartSheet:
             return None
         if scale > 1 and max(length, width) * scale / 2 > 3 * _LEAST_OUTLINE:
             return None
-        try:
-            cluster = self._cluster(scale, style)
-            details = [self._detail(detail, scale, style) for detail in self.plan.details]
-        except NoRoom:
-            return None
-        found = composed(
-            cluster,
-            details,
-            lambda width: self._notes_block(width, style),
-            title=title,
-            space=space,
-            has_key=bool(self.around.boxes),
-        )
-        return None if found is None else self._sheet(size, scale, style, found)
+        for room in (WIDE_ROOM, NARROW_ROOM):
+            try:
+                cluster = self._cluster(scale, style, room)
+                details = [self._detail(detail, scale, style) for detail in self.plan.details]
+            except NoRoom:
+                continue
+            found = composed(
+                cluster,
+                details,
+                lambda width: self._notes_block(width, style),
+                title=title,
+                space=space,
+                has_key=bool(self.around.boxes),
+            )
+            if found is not None:
+                return self._sheet(size, scale, style, found)
+        return None
 
-    def _sheet(
-        self, size: SheetSize, scale: float, style: Style, found: Composition
-    ) -> Sheet:
+    def _sheet(self, size: SheetSize, scale: float, style: Style, found: Composition) -> Sheet:
         thickness = self.board.thickness
         detail_scales = sorted(
             {scale_text(d.scale(scale, thickness)) for d in self.plan.details}, reverse=True
@@ -176,15 +175,15 @@ class _PartSheet:
 
     # Views
 
-    def _cluster(self, scale: float, style: Style) -> Block:
-        main = self._view(self.plan.main, scale, style)
+    def _cluster(self, scale: float, style: Style, room: float) -> Block:
+        main = self._view(self.plan.main, scale, style, room)
         others = []
         for view in self.plan.others:
             place = "below" if view.place is Place.SECOND_FACE else view.place.value
-            others.append((place, self._view(view, scale, style)))
+            others.append((place, self._view(view, scale, style, room)))
         return aligned(main, others)
 
-    def _view(self, view: BoardView, scale: float, style: Style) -> Block:
+    def _view(self, view: BoardView, scale: float, style: Style, room: float) -> Block:
         return view_block(
             self.board,
             view,
@@ -198,6 +197,7 @@ class _PartSheet:
             hides=self.plan.hides and view.place is Place.MAIN,
             heading="" if view.place is Place.MAIN else self._view_title(view),
             additions=self._additions(view),
+            room=room,
         )
 
     def _additions(self, view: BoardView) -> dict[str, str]:
@@ -288,15 +288,10 @@ class _PartSheet:
             notes.append(f"{count} blanks {rough}, glued face to face, then cut to {size}.")
         if board.trims:
             ends = _listed(
-                [
-                    f"{self.names[trim.edge]} {dimension_text(trim.proud)}"
-                    for trim in board.trims
-                ]
+                [f"{self.names[trim.edge]} {dimension_text(trim.proud)}" for trim in board.trims]
             )
             finished = board.finished_size
-            trimmed = (
-                f"{dimension_text(finished.length)} × {dimension_text(finished.width)}"
-            )
+            trimmed = f"{dimension_text(finished.length)} × {dimension_text(finished.width)}"
             notes.append(
                 f"Proud when glued: {ends}; trimmed flush to {trimmed}. "
                 "Dimensions start at the edges before trimming."
@@ -315,7 +310,7 @@ class _PartSheet:
                 note += f", sheet {self.around.sheets[feature.takes]}"
             mate = self.around.mates.get(feature.takes)
             if mate is not None:
-                note += f"; cut to its measured {dimension_text(mate.board.thickness)}"
+                note += f"; follows from its measured {dimension_text(mate.board.thickness)}"
             notes.append(f"{note}.")
         return notes
 

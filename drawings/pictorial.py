@@ -158,10 +158,10 @@ def _best_target(
 ) -> tuple[str, list[Target]]:
     """The part of this item that shows longest edges, and points along them."""
     shown = max(parts, key=lambda part: _longest(seen[part.name].visible))
-    curves = sorted(seen[shown.name].visible, key=_length, reverse=True)[:6]
+    curves = sorted(seen[shown.name].visible, key=_length, reverse=True)[:3]
     targets = []
     for curve in curves:
-        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+        for share in (0.5, 0.25, 0.75):
             point = _point_on(curve, share)
             if point is not None:
                 targets.append(Target(PaperPoint(paper.x(point[0]) + dx, paper.y(point[1]) + dy)))

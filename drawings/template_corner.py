@@ -125,10 +125,14 @@ class CornerTemplate:
         )
         advice = Advice(
             notes=(
-                "Glue the sheet on a block of hard wood at least 20 thick and saw out the "
-                "notch exactly on the wide line; its walls guide the chisel upright.",
-                "Notch over the groove, its floor on the stop line; clamp it. Pare the corners "
-                "down to the groove's depth, in thin slices, both hands behind the edge.",
+                (
+                    "Glue the sheet on a block of hard wood at least 20 thick and saw out the "
+                    "notch exactly on the wide line; its walls guide the chisel upright."
+                ),
+                (
+                    "Notch over the groove, its floor on the stop line; clamp it. Pare the corners "
+                    "down to the groove's depth, in thin slices, both hands behind the edge."
+                ),
             )
         )
         return listing, advice
@@ -174,7 +178,11 @@ def corner_templates(unit: Unit) -> tuple[CornerTemplate, ...]:
 
 
 def _stopped(part: Part, groove: Groove) -> StoppedGroove:
-    stops = tuple(_told(part, at) for at in (groove.start, groove.end) if at is not None)
+    ends = sorted(
+        (at for at in (groove.start, groove.end) if at is not None),
+        key=lambda at: (at.datum.value, at.distance),
+    )
+    stops = tuple(_told(part, at) for at in ends)
     return StoppedGroove(
         part=part.name,
         name=groove.name,

@@ -17,7 +17,7 @@ from cabinet.features import CutOut
 from cabinet.part import Part
 from cabinet.quantity import positive
 from drawings.dimension_ink import Edge
-from drawings.marks import Anchor, Arc, Ink, Mark, PaperPoint, Text
+from drawings.marks import Arc, Ink, Mark, PaperPoint, Text
 from drawings.number import dimension_text
 from drawings.router_setup import RouterSetup
 from drawings.ruling import rule
@@ -26,13 +26,14 @@ from drawings.table import Column
 from drawings.template_motif import Span, TrueInk, true_dimensions
 from drawings.template_style import TEMPLATE_STYLE
 from drawings.template_words import Advice, LineKey, Listing, Words
-from drawings.tile_grid import TileGrid
+from drawings.tile_grid import Orientation, TileGrid
 
 SAW_INSIDE = 2.5
 """How far inside the finished line the waste is sawn out, mm."""
 
-_LEFT, _TOP = 30.0, 28.0  # room for the dimensions, mm
-_RIGHT, _BOTTOM = 34.0, 16.0  # room for the centre lines' ends and words, mm
+_LEFT, _TOP = 26.0, 23.0  # room for the dimensions, mm
+_RIGHT, _BOTTOM = 34.0, 10.0  # room for the centre lines' ends and words, mm
+_BARE = 9.0  # the same room where there are none, mm
 _OVER = 8.0  # how far the centre lines run past the template opening, mm
 
 # A covering is opened after it is glued, along the opening that is already below it.
@@ -46,7 +47,7 @@ class CutOutPlace:
     Attributes:
         part: Name of the board.
         name: What the opening is for.
-        along: Centre from an end, as the maker says it (``188.3 from the left end``).
+        along: Centre from an end, as the maker says it (``188.3 from left end``).
         across: Centre from an edge.
         lies: Which way its longer side runs on the board, "" for a round or square one.
     """
@@ -129,7 +130,22 @@ class CutOutTemplate:
     def size(self) -> tuple[float, float]:
         """Width and height of the drawing, mm."""
         long, wide, _ = self.opening
-        return long + _LEFT + _RIGHT, wide + _TOP + _BOTTOM
+        left, top = self._corner
+        return left + long + _RIGHT, top + wide + _BOTTOM
+
+    @property
+    def _is_dimensioned(self) -> bool:
+        """Whether it fits on one sheet with its dimensions; else the key alone tells its sizes."""
+        long, wide, _ = self.opening
+        return any(
+            _LEFT + long + _RIGHT <= sheet.window[0] and _TOP + wide + _BOTTOM <= sheet.window[1]
+            for sheet in Orientation
+        )
+
+    @property
+    def _corner(self) -> tuple[float, float]:
+        """Left upper corner of the box around the template opening, mm."""
+        return (_LEFT, _TOP) if self._is_dimensioned else (_BARE, _BARE)
 
     @property
     def words(self) -> tuple[Words, ...]:
@@ -145,9 +161,11 @@ class CutOutTemplate:
             lines=(
                 (
                     Ink.NARROW,
-                    f"template opening, cut this: {long} × {wide}, corners R{radius}, for a guide "
-                    f"bush of {dimension_text(router.bush)} and a cutter of "
-                    f"{dimension_text(router.cutter)}",
+                    (
+                        f"template opening, cut this: {long} × {wide}, corners R{radius}, for a guide "
+                        f"bush of {dimension_text(router.bush)} and a cutter of "
+                        f"{dimension_text(router.cutter)}"
+                    ),
                 ),
                 (
                     Ink.VISIBLE,
@@ -159,10 +177,10 @@ class CutOutTemplate:
 
     @property
     def _listing(self) -> Listing:
-        columns = ("Board", "Opening", "Centre from", "and from", "Long side runs")
+        columns = ("Board", "Opening", "Centre", "Centre, other way", "Long side runs")
         rows = tuple((p.part, p.name, p.along, p.across, p.lies) for p in self.places)
         return Listing(
-            title=f"Cut {len(self.places)} with it",
+            title="Openings cut with it",
             columns=tuple(Column(heading=heading) for heading in columns),
             rows=rows,
         )
@@ -172,18 +190,29 @@ class CutOutTemplate:
         router = self.router
         offset = dimension_text(router.offset)
         notes = [
-            "Glue the sheet on template board, thicker than the bush stands out of the router's "
-            f"base. The cut lies ({dimension_text(router.bush)} \N{MINUS SIGN} "
-            f"{dimension_text(router.cutter)}) / 2 = {offset} inside the template's edge.",
-            "Mark the centre lines on the board; lay the template's centre lines on the marks "
-            "and fix it.",
-            "Drill, saw on the dashed line, then rout to the template in shallow passes "
-            f"(board up to {dimension_text(self.thickest)} thick), on a waste board.",
-            "Unplug before changing the cutter; eyes, ears and lungs protected, as the "
-            "machine's own instructions say.",
+            (
+                "Glue the sheet on template board, thicker than the bush stands out of the router's "
+                f"base. The cut lies ({dimension_text(router.bush)} \N{MINUS SIGN} "
+                f"{dimension_text(router.cutter)}) / 2 = {offset} inside the template's edge."
+            ),
+            (
+                "Mark the centre lines on the board; lay the template's centre lines on the marks "
+                "and fix it."
+            ),
+            (
+                "Drill, saw on the dashed line, then rout to the template in shallow passes "
+                f"(board up to {dimension_text(self.thickest)} thick), on a waste board."
+            ),
+            (
+                "Unplug before changing the cutter; eyes, ears and lungs protected, as the "
+                "machine's own instructions say."
+            ),
         ]
         if self.followed:
-            told = ", ".join(f"{place.part}: {place.name}" for place in self.followed)
+            names: dict[str, list[str]] = {}
+            for place in self.followed:
+                names.setdefault(place.part, []).append(place.name)
+            told = ", ".join(f"{part} ({'; '.join(them)})" for part, them in names.items())
             notes.insert(
                 3,
                 f"Not with this template: {told}. Open it after gluing, from the middle "
@@ -194,7 +223,8 @@ class CutOutTemplate:
     def ink(self, grid: TileGrid) -> TrueInk:
         """Three outlines about one centre, and the centre lines."""
         long, wide, radius = self.opening
-        x, y = _LEFT + long / 2, _TOP + wide / 2
+        left, top = self._corner
+        x, y = left + long / 2, top + wide / 2
         saw = 2 * SAW_INSIDE
         shapes: tuple[Mark, ...] = (
             *_outline(x, y, (long, wide, radius), Ink.NARROW),
@@ -208,12 +238,19 @@ class CutOutTemplate:
             rule(x - long / 2 - _OVER, y, x + long / 2 + _OVER, y, Ink.CENTRE),
             rule(x, y - wide / 2 - _OVER, x, y + wide / 2 + _OVER, Ink.CENTRE),
         )
-        gap = self.router.offset
+        words = _centre_words(x, y, (long, wide), grid)
+        dimensions = self._dimensions(x, y, grid) if self._is_dimensioned else ()
+        return TrueInk(shapes=shapes, uncut=(*dimensions, *words))
+
+    def _dimensions(self, x: float, y: float, grid: TileGrid) -> tuple[Mark, ...]:
+        """Sizes of the finished and of the template opening, above and at the left."""
+        long, wide, radius = self.opening
+        foot = self.router.offset + self.corner_radius
         above = true_dimensions(
             Edge.ABOVE,
             y - wide / 2,
             (
-                Span("length of the finished opening", *_about(x, self.length), gap + wide / 2),
+                Span("length of the finished opening", *_about(x, self.length), foot),
                 Span("length of the template opening", *_about(x, long), radius),
             ),
             grid,
@@ -222,13 +259,12 @@ class CutOutTemplate:
             Edge.LEFT,
             x - long / 2,
             (
-                Span("width of the finished opening", *_about(y, self.width), gap + radius),
+                Span("width of the finished opening", *_about(y, self.width), foot),
                 Span("width of the template opening", *_about(y, wide), radius),
             ),
             grid,
         )
-        words = _centre_words(x, y, (long, wide), grid)
-        return TrueInk(shapes=shapes, uncut=(*above, *left, *words))
+        return *above, *left
 
 
 def _about(middle: float, extent: float) -> tuple[float, float]:
@@ -246,17 +282,14 @@ def _centre_words(
         Text(PaperPoint(right, y - 0.3), "on the", height),
         Text(PaperPoint(right, y + 3.6), "board's mark", height),
         Text(
-            PaperPoint(grid.beside_seams(x, 16.0), below + 4.0),
+            PaperPoint(grid.beside_seams(x + 19.0, 18.0) - 17.0, below),
             "on the board's mark",
             height,
-            Anchor.MIDDLE,
         ),
     )
 
 
-def _outline(
-    x: float, y: float, size: tuple[float, float, float], ink: Ink
-) -> Iterator[Mark]:
+def _outline(x: float, y: float, size: tuple[float, float, float], ink: Ink) -> Iterator[Mark]:
     """A rectangle with round corners about (x, y), as lines and arcs."""
     long, wide, radius = size
     radius = min(radius, wide / 2)
@@ -320,7 +353,7 @@ def _place(part: Part, feature: CutOut) -> CutOutPlace:
 
 
 def _told(part: Part, at: At) -> str:
-    return f"{dimension_text(at.distance)} {part.surface_name(at.datum)}"
+    return f"{dimension_text(at.distance)} from {part.surface_name(at.datum)}"
 
 
 def _runs(part: Part, at: At) -> str:

@@ -19,7 +19,7 @@ from drawings.template_words import Advice, Listing, Words
 from drawings.tile_grid import TileGrid
 
 _FLAP = 20.0  # the strip that is folded over the edge, mm
-_AROUND = 15.0  # from the hole to the template's edges, mm
+_AROUND = 20.0  # from the hole to the template's edges, mm
 _MARGIN = 6.0
 _BELOW = 24.0  # room for the dimension, mm
 
@@ -89,29 +89,32 @@ class HoleTemplate:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of the drawing, mm."""
-        return self._board.right + 28.0, self._board.bottom + _BELOW
+        return self._board.right + _MARGIN, self._board.bottom + _BELOW
 
     @property
     def words(self) -> tuple[Words, ...]:
         """Where each hole is and how it is marked."""
-        headings = ("Board", "Face", "Flap over", "Level line from")
+        headings = ("Board", "Face", "Flap over", "Level line")
         rows = tuple(
-            (p.part, p.face, p.edge, f"{dimension_text(p.level)} from {p.end}")
-            for p in self.places
+            (p.part, p.face, p.edge, f"{dimension_text(p.level)} from {p.end}") for p in self.places
         )
         listing = Listing(
-            title=f"Mark {len(rows)} with it",
+            title="Holes marked with it",
             columns=tuple(Column(heading=heading) for heading in headings),
             rows=rows,
         )
         advice = Advice(
             notes=(
                 "Cut out along the narrow outline, fold the flap back on the wide line.",
-                "Square the level line across the board at the distance in the table. Flap over "
-                "the edge named, level line on level line; turn the sheet end for end for the "
-                "other hand.",
-                f"Prick the centre. Bore ø{dimension_text(self.diameter)} through on a waste "
-                "board, clamped, from both faces if the veneer tears.",
+                (
+                    "Square the level line across the board at the distance in the table. Flap over "
+                    "the edge named, level line on level line; turn the sheet end for end for the "
+                    "other hand."
+                ),
+                (
+                    f"Prick the centre. Bore ø{dimension_text(self.diameter)} through on a waste "
+                    "board, clamped, from both faces if the veneer tears."
+                ),
             )
         )
         return listing, advice
@@ -146,7 +149,7 @@ class HoleTemplate:
                 Anchor.MIDDLE,
                 is_upright=False,
             ),
-            Text(PaperPoint(board.right + 5.0, y + height / 2), "level line", height),
+            Text(PaperPoint(board.right - 2.0, y - 1.2), "level line", height, Anchor.END),
         )
         return TrueInk(shapes=shapes, uncut=uncut)
 

@@ -93,13 +93,19 @@ class PanelTemplate:
         )
         advice = Advice(
             notes=(
-                "Cut the first panel to size and check it: corner on this corner, length with "
-                "the rule; it is square when both diagonals are alike. Copy the others from it.",
-                "Holes of a sheet bought perforated begin where they will; keep the plain rim at "
-                f"least {dimension_text(self.perforation.margin)} wide so that its edge goes into "
-                "the frame.",
-                "Deburr every edge and hole; gloves for the sheet, none at the drill; eyes "
-                "protected. Degrease, paint and let dry before it goes in, away from raw wood.",
+                (
+                    "Cut the first panel to size and check it: corner on this corner, length with "
+                    "the rule; it is square when both diagonals are alike. Copy the others from it."
+                ),
+                (
+                    "Holes of a sheet bought perforated begin where they will; keep the plain rim at "
+                    f"least {dimension_text(self.perforation.margin)} wide so that its edge goes into "
+                    "the frame."
+                ),
+                (
+                    "Deburr every edge and hole; gloves for the sheet, none at the drill; eyes "
+                    "protected. Degrease, paint and let dry before it goes in, away from raw wood."
+                ),
             )
         )
         return listing, advice

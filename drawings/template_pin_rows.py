@@ -30,10 +30,11 @@ from drawings.tile_grid import TileGrid
 HALF_WIDTH = 25.0
 """From the jig's edges to its line of holes, mm."""
 
-_LEFT = 4.0
+_LEFT = 20.0  # room for the dimension at the stop, mm
 _HEAD = 12.0  # height of the words above the strip, mm
 _FOOT = 30.0  # height of the dimensions below the strip, mm
 _BEYOND = 15.0  # the strip runs on past the last hole by this, mm
+_WORDS = 14.0  # what the words beside the stop take, mm
 _CROSS = 5.0  # half of the cross at each centre, mm
 
 
@@ -50,6 +51,7 @@ class PinRowPlace:
         edge: The edge from which the line is told.
         count: Holes in the row.
         depth: How deep they are, mm; None goes through.
+        is_trimmed_later: That end stands proud and is trimmed flush after gluing.
     """
 
     part: str
@@ -60,6 +62,7 @@ class PinRowPlace:
     edge: str
     count: int
     depth: float | None
+    is_trimmed_later: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +98,7 @@ class PinRowJig:
     def title(self) -> str:
         """What it is."""
         return (
-            f"Shelf-pin jig, {self.count} holes at {dimension_text(self.pitch)} "
-            f"from the {self.end}"
+            f"Shelf-pin jig, {self.count} holes at {dimension_text(self.pitch)} from the {self.end}"
         )
 
     @property
@@ -135,7 +137,7 @@ class PinRowJig:
             "Board, face",
             "Row",
             "Line of holes",
-            "Jig's edge",
+            "Jig's near edge",
             "Holes",
             "Packing at the stop",
         )
@@ -166,12 +168,16 @@ class PinRowJig:
         depths = sorted({p.depth for p in self.places if p.depth is not None})
         deep = " or ".join(dimension_text(depth) for depth in depths)
         notes = [
-            "Glue the strip on a straight piece of hard board, cut its long edges on the lines, "
-            f"bore ø{dimension_text(self.diameter)} square on a drill press, and screw a stop "
-            "across the marked end.",
-            f"Stop against the {end.upper()} of the board, with the packing of the table between "
-            "the two; line of holes on the line of the table. The jig may be turned over, never "
-            "end for end.",
+            (
+                "Glue the strip on a straight piece of hard board, cut its long edges on the lines, "
+                f"bore ø{dimension_text(self.diameter)} square on a drill press, and screw a stop "
+                "across the marked end."
+            ),
+            (
+                f"Stop against the {end.upper()} of the board, with the packing of the table between "
+                "the two; line of holes on the line of the table. The jig may be turned over, never "
+                "end for end."
+            ),
         ]
         if deep:
             notes.append(
@@ -180,7 +186,18 @@ class PinRowJig:
             )
         if any(p.depth is None for p in self.places):
             notes.append("Holes that go through: clamp an offcut under the board.")
+        proud = sorted({p.part for p in self.places if p.is_trimmed_later})
+        if proud:
+            notes.append(
+                f"Bore before trimming: the {end} stands proud until it is trimmed flush after "
+                f"gluing, and the jig counts from it untrimmed ({', '.join(proud)})."
+            )
         return Advice(notes=tuple(notes))
+
+    @property
+    def _has_room(self) -> bool:
+        """Whether words stand between the stop and the first hole."""
+        return self.first - self.diameter > _WORDS + 5.0
 
     def _centre(self, index: int) -> float:
         return _LEFT + self.first + index * self.pitch
@@ -194,13 +211,16 @@ class PinRowJig:
             rule(_LEFT, bottom, right, bottom, Ink.NARROW),
             rule(right, top, right, bottom, Ink.NARROW),
             rule(_LEFT, 2.0, _LEFT, bottom + 4.0, Ink.VISIBLE),
-            rule(_LEFT, line, right, line, Ink.CENTRE),
+            rule(_LEFT + (_WORDS if self._has_room else 0.0), line, right, line, Ink.CENTRE),
         ]
         for index in range(self.count):
             x = self._centre(index)
             shapes.append(Circle(PaperPoint(x, line), self.diameter / 2, Ink.VISIBLE))
             shapes.append(rule(x, line - _CROSS, x, line + _CROSS, Ink.NARROW))
         dimensions = true_dimensions(Edge.BELOW, bottom, tuple(self._spans(grid)), grid)
+        dimensions += true_dimensions(
+            Edge.LEFT, _LEFT, (Span("line of holes from the jig's edge", top, line),), grid
+        )
         words = (*self._end_words(), *self._hole_words(grid, line))
         return TrueInk(shapes=tuple(shapes), uncut=(*dimensions, *words))
 
@@ -216,12 +236,19 @@ class PinRowJig:
                     yield Span(f"pitch, hole {index + 1} to {index + 2}", a, b, foot)
                     break
 
-    def _end_words(self) -> tuple[Mark, ...]:
+    def _end_words(self) -> Iterator[Mark]:
+        """Which end this is: above the strip in full, and on it so that it stays when cut out."""
         words = f"STOP: THIS END AGAINST THE {self.end.upper()}"
+        if self._has_room:
+            for index, line in enumerate(("STOP AGAINST", self.end.upper())):
+                at = PaperPoint(_LEFT + 6.0 + 5.5 * index, _HEAD + HALF_WIDTH)
+                height = TEMPLATE_STYLE.figure_height
+                yield Text(at, line, height, Anchor.MIDDLE, is_upright=False, is_bold=True)
         tip = PaperPoint(_LEFT + 1.5, 6.5)
         back = tip.moved(6.0, 0.0)
         head = Polyline((tip, back.moved(0.0, -2.5), back.moved(0.0, 2.5)), Ink.ARROW, closed=True)
-        return head, Text(back.moved(2.0, 2.5), words, LOUD_HEIGHT, is_bold=True)
+        yield head
+        yield Text(back.moved(2.0, 2.5), words, LOUD_HEIGHT, is_bold=True)
 
     def _hole_words(self, grid: TileGrid, line: float) -> Iterator[Text]:
         """Number of each hole and its distance from the stop, beside no seam."""
@@ -259,6 +286,7 @@ def pin_row_jigs(unit: Unit) -> tuple[PinRowJig, ...]:
                 edge=part.surface_name(row.line.datum),
                 count=row.count,
                 depth=row.depth,
+                is_trimmed_later=any(t.edge is row.first.datum for t in part.board.trims),
             )
             groups.setdefault(key, []).append(place)
     return tuple(

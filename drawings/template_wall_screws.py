@@ -7,20 +7,21 @@ from dataclasses import dataclass
 
 from cabinet.design import Unit
 from cabinet.errors import SizeError
+from cabinet.features import Bevel
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Screw
 from cabinet.quantity import named, positive
+from drawings.dimension_ink import Edge
 from drawings.marks import Anchor, Circle, Ink, Mark, PaperPoint, Polyline, Text
 from drawings.number import dimension_text
 from drawings.ruling import rule
 from drawings.sheet import slug
-from drawings.table import Column
-from drawings.template_motif import TrueInk
+from drawings.template_motif import Span, TrueInk, true_dimensions
 from drawings.template_style import LOUD_HEIGHT, TEMPLATE_STYLE
-from drawings.template_words import Advice, Listing, Words
+from drawings.template_words import Advice, Words
 from drawings.tile_grid import TileGrid
 
-_LEFT = 6.0
+_LEFT = 30.0  # room for the dimensions, mm
 _HEAD = 12.0  # height of the words above the strip, mm
 _BELOW = 8.0
 _CROSS = 9.0  # half of the cross at each screw, mm
@@ -41,6 +42,7 @@ class WallScrewStrip:
         article: The screw, as it stands in the list of hardware.
         above: How far the unit's top stands above the part's top edge, mm.
         left: How far the unit's left side stands to the left of the part's left end, mm.
+        is_bevelled: Whether the unit hangs on a bevel of the part.
 
     Raises:
         SizeError: a size that is not positive, or no screws.
@@ -54,6 +56,7 @@ class WallScrewStrip:
     article: str
     above: float
     left: float
+    is_bevelled: bool
 
     def __post_init__(self) -> None:
         named("wall strip", "part", self.part)
@@ -80,17 +83,23 @@ class WallScrewStrip:
 
     @property
     def words(self) -> tuple[Words, ...]:
-        """Cautions first, then where the unit will be and where the screws are."""
+        """Cautions first, then where the unit will be and how the strip is used."""
         caution = Advice(
             heading="Before you drill",
             notes=(
-                "Cables and pipes may run behind this line, above all in line with sockets, "
-                "switches and taps: trace them with a detector and keep clear. What is not "
-                "found may still be there.",
-                "Keep to your local codes; leave work on wiring, gas and water, and doubts "
-                "about the wall, to a licensed person.",
-                "Screws only into studs or masonry, with a fixing made for that wall. Where a "
-                "centre finds none, move it along the line, and the hole in the part with it.",
+                (
+                    "Cables and pipes may run behind this line, above all in line with sockets, "
+                    "switches and taps: trace them with a detector and keep clear. What is not "
+                    "found may still be there."
+                ),
+                (
+                    "Keep to your local codes; leave work on wiring, gas and water, and doubts "
+                    "about the wall, to a licensed person."
+                ),
+                (
+                    "Screws only into studs or masonry, with a fixing made for that wall. Where a "
+                    "centre finds none, move it along the line, and the hole in the part with it."
+                ),
             ),
         )
         told = (
@@ -98,28 +107,24 @@ class WallScrewStrip:
             f"its top is {dimension_text(self.above)} above the level line and its left side "
             f"{dimension_text(self.left)} to the left of the strip."
         )
+        bevel = (
+            ("The sharp edge of its bevel goes up and away from the wall.",)
+            if self.is_bevelled
+            else ()
+        )
         use = Advice(
             heading="How to use it",
             notes=(
                 told,
-                "Trim, lay crosses on crosses, tape the strip to the wall with the wide line "
-                "level; check the joined length with the rule before you drill.",
-                f"Screws: {len(self.screws)} {self.article}.",
+                (
+                    "Trim, lay crosses on crosses, tape the strip to the wall with the wide line "
+                    "level; check the joined length with the rule before you drill."
+                ),
+                f"Screws, {len(self.screws)} pieces: {self.article}.",
+                *bevel,
             ),
         )
-        rows = tuple(
-            (str(index), dimension_text(x), dimension_text(y))
-            for index, (x, y) in enumerate(self.screws, start=1)
-        )
-        listing = Listing(
-            title="Screws",
-            columns=tuple(
-                Column(heading=heading)
-                for heading in ("Screw", "From the left end", "Below the level line")
-            ),
-            rows=rows,
-        )
-        return caution, use, listing
+        return caution, use
 
     def ink(self, grid: TileGrid) -> TrueInk:
         """The outline of the part as it hangs, its top edge as level line, and the centres."""
@@ -130,14 +135,25 @@ class WallScrewStrip:
             rule(_LEFT, top, _LEFT, bottom, Ink.NARROW),
             rule(right, top, right, bottom, Ink.NARROW),
         ]
-        for line in sorted({y for _, y in self.screws}):
-            shapes.append(rule(_LEFT, top + line, right, top + line, Ink.CENTRE))
+        shapes += [
+            rule(_LEFT, top + line, right, top + line, Ink.CENTRE)
+            for line in sorted({y for _, y in self.screws})
+        ]
         for x, y in self.screws:
             at = PaperPoint(_LEFT + x, top + y)
             shapes.append(Circle(at, self.diameter / 2, Ink.VISIBLE))
             shapes.append(rule(at.x, at.y - _CROSS, at.x, at.y + _CROSS, Ink.NARROW))
-        words = (*self._sheet_words(grid), *self._screw_words(grid))
-        return TrueInk(shapes=tuple(shapes), uncut=words)
+        spans = [
+            Span("screws below the level line", top, top + y)
+            for y in sorted({y for _, y in self.screws})
+        ]
+        spans.append(Span(f"height of {self.part}", top, bottom))
+        uncut = (
+            *true_dimensions(Edge.LEFT, _LEFT, spans, grid),
+            *self._sheet_words(grid),
+            *self._screw_words(grid),
+        )
+        return TrueInk(shapes=tuple(shapes), uncut=uncut)
 
     def _sheet_words(self, grid: TileGrid) -> Iterator[Mark]:
         """On every sheet: which edge this is, that it must be level, and the caution."""
@@ -149,7 +165,9 @@ class WallScrewStrip:
             tip = PaperPoint(low + 6.0, _HEAD - 1.0)
             wings = tip.moved(-2.0, -6.0), tip.moved(2.0, -6.0)
             yield Polyline((tip, *wings), Ink.ARROW, closed=True)
-            yield Text(tip.moved(4.0, -1.5), "LEVEL: top edge of the wall half", LOUD_HEIGHT, is_bold=True)
+            yield Text(
+                tip.moved(4.0, -1.5), f"LEVEL: top edge of {self.part}", LOUD_HEIGHT, is_bold=True
+            )
             yield Text(
                 PaperPoint(low + 10.0, _HEAD + self.height - 3.0),
                 "Cables or pipes behind? Look before you drill.",
@@ -189,7 +207,9 @@ def wall_screw_strips(unit: Unit) -> tuple[WallScrewStrip, ...]:
     for name, found in groups.items():
         box = parts[name].box
         _, body, article = found[0]
-        places = sorted((round(at.x - box.low.x, 6), round(box.high.z - at.z, 6)) for at, *_ in found)
+        places = sorted(
+            (round(at.x - box.low.x, 6), round(box.high.z - at.z, 6)) for at, *_ in found
+        )
         strips.append(
             WallScrewStrip(
                 part=name,
@@ -200,6 +220,7 @@ def wall_screw_strips(unit: Unit) -> tuple[WallScrewStrip, ...]:
                 article=article,
                 above=round(unit.outline.high.z - box.high.z, 6),
                 left=round(box.low.x - unit.outline.low.x, 6),
+                is_bevelled=any(isinstance(f, Bevel) for f in parts[name].board.features),
             )
         )
     return tuple(strips)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from cabinet.errors import SizeError
 from drawings.fitting import wrapped
 from drawings.marks import Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.notes import notes_marks
 from drawings.ruling import rule
-from drawings.style import BASELINE_SPACING
+from drawings.style import BASELINE_SPACING, Style
 from drawings.table import Column, Placed, table_marks
-from drawings.template_style import TEMPLATE_STYLE
 
 _ORIGIN = PaperPoint(0.0, 0.0)
 _SAMPLE = 18.0  # length of a line in the key, mm
@@ -21,15 +22,18 @@ _SAMPLE_GAP = 3.0  # from it to its meaning, mm
 class Words(Protocol):
     """Something to be read beside the drawing."""
 
-    def placed(self, at: PaperPoint, width: float) -> Placed:
+    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
         """Its marks in the given width, mm, from the top left corner down."""
 
-    def split(self, room: float, width: float) -> tuple[Words | None, Words | None]:
+    def split(self, room: float, width: float, style: Style) -> tuple[Words | None, Words | None]:
         """What fits into ``room`` mm of height, and what is left over."""
 
 
-def _all_or_none(words: Words, room: float, width: float) -> tuple[Words | None, Words | None]:
-    return (words, None) if words.placed(_ORIGIN, width).box.height <= room else (None, words)
+def _all_or_none(
+    words: Words, room: float, width: float, style: Style
+) -> tuple[Words | None, Words | None]:
+    fits = words.placed(_ORIGIN, width, style).box.height <= room
+    return (words, None) if fits else (None, words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,20 +50,28 @@ class Listing:
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
 
-    def placed(self, at: PaperPoint, width: float) -> Placed:
+    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
         """The table as marks."""
         return table_marks(
-            self.columns, self.rows, at=at, width=width, style=TEMPLATE_STYLE, title=self.title
+            self.columns, self.rows, at=at, width=width, style=style, title=self.title
         )
 
-    def split(self, room: float, width: float) -> tuple[Words | None, Words | None]:
+    def split(self, room: float, width: float, style: Style) -> tuple[Words | None, Words | None]:
         """As many rows as fit, and a table of the others under the same headings."""
         for count in range(len(self.rows), 0, -1):
             part = replace(self, rows=self.rows[:count])
-            if part.placed(_ORIGIN, width).box.height <= room:
+            if _height(part, width, style) <= room:
                 rest = self.rows[count:]
                 return part, replace(self, rows=rest) if rest else None
         return None, self
+
+
+def _height(listing: Listing, width: float, style: Style) -> float:
+    try:
+        return listing.placed(_ORIGIN, width, style).box.height
+    except SizeError:
+        # Its longest words need more than this width.
+        return math.inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,15 +81,13 @@ class Advice:
     notes: tuple[str, ...]
     heading: str = "How to use it"
 
-    def placed(self, at: PaperPoint, width: float) -> Placed:
+    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
         """The notes as marks."""
-        return notes_marks(
-            self.notes, at=at, width=width, style=TEMPLATE_STYLE, heading=self.heading
-        )
+        return notes_marks(self.notes, at=at, width=width, style=style, heading=self.heading)
 
-    def split(self, room: float, width: float) -> tuple[Words | None, Words | None]:
+    def split(self, room: float, width: float, style: Style) -> tuple[Words | None, Words | None]:
         """All of the notes or none."""
-        return _all_or_none(self, room, width)
+        return _all_or_none(self, room, width, style)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,9 +96,9 @@ class LineKey:
 
     lines: tuple[tuple[Ink, str], ...]
 
-    def placed(self, at: PaperPoint, width: float) -> Placed:
+    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
         """A sample of each line with its meaning beside it."""
-        height = TEMPLATE_STYLE.note_height
+        height = style.note_height
         x, baseline = at.x + _SAMPLE + _SAMPLE_GAP, at.y + height
         marks: list[Mark] = []
         for ink, meaning in self.lines:
@@ -101,6 +111,6 @@ class LineKey:
         box = PaperBox(at.x, at.y, at.x + width, foot)
         return Placed((Group("key", tuple(marks), title="What the lines are"),), box)
 
-    def split(self, room: float, width: float) -> tuple[Words | None, Words | None]:
+    def split(self, room: float, width: float, style: Style) -> tuple[Words | None, Words | None]:
         """All of the key or none."""
-        return _all_or_none(self, room, width)
+        return _all_or_none(self, room, width, style)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from cabinet.design import Unit
 from cabinet.errors import DesignError
@@ -16,6 +17,7 @@ from drawings.marks import Mark, PaperBox, PaperPoint
 from drawings.paper import MARGIN
 from drawings.pdf import Page
 from drawings.router_setup import RouterSetup
+from drawings.style import Style
 from drawings.svg import svg_document
 from drawings.template_corner import corner_templates
 from drawings.template_cut_out import cut_out_templates
@@ -23,16 +25,16 @@ from drawings.template_hole import hole_templates
 from drawings.template_motif import Motif
 from drawings.template_panel import panel_templates
 from drawings.template_pin_rows import pin_row_jigs
-from drawings.template_style import TEMPLATE_STYLE
+from drawings.template_style import LARGE_WORDS, TEMPLATE_STYLE
 from drawings.template_wall_screws import wall_screw_strips
 from drawings.template_words import Words
 from drawings.tile import Tile, drawing_marks, foot_marks
 from drawings.tile_grid import Orientation, TileGrid
 
-_GAP = 5.0  # between the drawing and words, and from words to words, mm
+_GAP = 4.0  # between the drawing and words, and from words to words, mm
 _EDGE = 3.0  # from the window's edge to words, mm
-_LEAST_BESIDE = 100.0  # words beside the drawing need this width, mm
-_LEAST_WIDTH = 60.0  # words anywhere need this width, mm
+_LEAST_BESIDE = 120.0  # all words stand beside a drawing only in this width, mm
+_LEAST_WIDTH = 65.0  # words anywhere need this width, mm
 
 _DEFAULT_ROUTER = RouterSetup()
 
@@ -132,45 +134,49 @@ _Layout = tuple[list[tuple[Mark, ...]], Orientation]
 
 
 def _layouts(motif: Motif) -> Iterator[_Layout]:
-    """The ways of laying a template out, the plainest first."""
+    """The ways of laying a template out, the one that is best to read first."""
     width, height = motif.size
-    for orientation in Orientation:
-        grid = TileGrid(orientation=orientation, width=width, height=height)
-        ink = motif.ink(grid)
-        drawn = [drawing_marks(ink, grid, *place, title=motif.title) for place in grid.places]
-        for rooms in _rooms(grid):
-            words = _flowed(motif.words, rooms, orientation)
-            words += [()] * (len(drawn) - len(words))
-            blank: list[tuple[Mark, ...]] = [()] * (len(words) - len(drawn))
-            both = zip((*drawn, *blank), words, strict=True)
-            yield [(*marks, *more) for marks, more in both], orientation
+    for style in (LARGE_WORDS, TEMPLATE_STYLE):
+        for orientation in Orientation:
+            grid = TileGrid(orientation=orientation, width=width, height=height)
+            ink = motif.ink(grid)
+            drawn = [drawing_marks(ink, grid, *place, title=motif.title) for place in grid.places]
+            for rooms in _rooms(grid):
+                words = _flowed(motif.words, rooms, orientation, style)
+                both = zip_longest(drawn, words, fillvalue=())
+                yield [(*marks, *more) for marks, more in both], orientation
 
 
-def _rooms(grid: TileGrid) -> Iterator[list[PaperBox]]:
-    """Free paper on each sheet of the drawing, below it and beside it, mm on the sheet."""
-    if grid.rows == 1:
-        yield [
-            _on_sheet(
-                PaperBox(own.left + _EDGE, grid.height + _GAP, own.right - _EDGE, own.bottom),
-                grid.window(column, 0),
-            )
-            for column in range(grid.columns)
-            if (own := grid.own(column, 0)).bottom > grid.height + _GAP
-        ]
-    own = grid.own(0, 0)
-    if grid.columns == 1 and own.right - grid.width >= _LEAST_BESIDE:
-        beside = PaperBox(grid.width + _EDGE, _EDGE, own.right - _EDGE, own.bottom)
-        yield [_on_sheet(beside, grid.window(0, 0))]
-    yield [PaperBox(0.0, 0.0, 0.0, 0.0) for _ in grid.places]
+_Rooms = list[list[PaperBox]]
+
+
+def _rooms(grid: TileGrid) -> Iterator[_Rooms]:
+    """Free paper on each sheet of the drawing, mm on the sheet: several ways of using it."""
+    first = grid.own(0, 0)
+    beside_left = grid.width + _EDGE
+    below_top = grid.height + _GAP
+    beside = PaperBox(beside_left, _EDGE, first.right - _EDGE, first.bottom - _EDGE)
+    if grid.columns == 1 and grid.rows == 1 and beside.width >= _LEAST_BESIDE:
+        yield [[_on_sheet(beside, first)]]
+    rooms: _Rooms = []
+    for column, row in grid.places:
+        own = grid.own(column, row)
+        below = PaperBox(own.left + _EDGE, below_top, own.right - _EDGE, own.bottom - _EDGE)
+        is_last = row == grid.rows - 1
+        rooms.append([_on_sheet(below, grid.window(column, row))] if is_last else [])
+    yield rooms
+    if grid.columns == 1 and grid.rows == 1:
+        corner = PaperBox(beside_left, _EDGE, first.right - _EDGE, grid.height)
+        yield [[*rooms[0], _on_sheet(corner, first)]]
 
 
 def _on_sheet(box: PaperBox, window: PaperBox) -> PaperBox:
     dx, dy = MARGIN - window.left, MARGIN - window.top
-    return PaperBox(box.left + dx, box.top + dy, box.right + dx, box.bottom + dy - _EDGE)
+    return PaperBox(box.left + dx, box.top + dy, box.right + dx, box.bottom + dy)
 
 
 def _flowed(
-    words: tuple[Words, ...], rooms: list[PaperBox], orientation: Orientation
+    words: tuple[Words, ...], rooms: _Rooms, orientation: Orientation, style: Style
 ) -> list[tuple[Mark, ...]]:
     """Words for each sheet: set into the rooms beside the drawing, then on sheets of their own.
 
@@ -178,33 +184,34 @@ def _flowed(
         DesignError: something does not even fit on a sheet of its own.
     """
     wide, high = orientation.window
-    page = _on_sheet(PaperBox(_EDGE, _EDGE, wide - _EDGE, high), PaperBox(0.0, 0.0, wide, high))
+    window = PaperBox(0.0, 0.0, wide, high)
+    page = _on_sheet(window.grown(-_EDGE), window)
     sheets: list[tuple[Mark, ...]] = []
     waiting = list(words)
     while waiting:
         is_page = len(sheets) >= len(rooms)
-        marks, waiting_then = _set(waiting, page if is_page else rooms[len(sheets)])
+        marks: list[Mark] = []
+        for room in [page] if is_page else rooms[len(sheets)]:
+            more, waiting = _set(waiting, room, style)
+            marks += more
         if is_page and not marks:
             raise DesignError("template: words do not fit on a sheet of their own")
-        sheets.append(marks)
-        waiting = waiting_then
+        sheets.append(tuple(marks))
     return sheets
 
 
-def _set(words: list[Words], room: PaperBox) -> tuple[tuple[Mark, ...], list[Words]]:
+def _set(words: list[Words], room: PaperBox, style: Style) -> tuple[list[Mark], list[Words]]:
     """As many of the words as a room takes, as marks, and those left over."""
     marks: list[Mark] = []
-    waiting = list(words)
+    if room.width < _LEAST_WIDTH:
+        return marks, words
     top = room.top
-    while waiting:
-        if room.width < _LEAST_WIDTH:
-            break
-        fits, rest = waiting[0].split(room.bottom - top, room.width)
+    for index, item in enumerate(words):
+        fits, rest = item.split(room.bottom - top, room.width, style)
         if fits is not None:
-            placed = fits.placed(PaperPoint(room.left, top), room.width)
+            placed = fits.placed(PaperPoint(room.left, top), room.width, style)
             marks += placed.marks
             top = placed.box.bottom + _GAP
         if rest is not None:
-            return tuple(marks), [rest, *waiting[1:]]
-        waiting.pop(0)
-    return tuple(marks), waiting
+            return marks, [rest, *words[index + 1 :]]
+    return marks, []

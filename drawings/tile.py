@@ -99,9 +99,7 @@ def drawing_marks(
     """
     window, own = grid.window(column, row), grid.own(column, row)
     uncut = tuple(
-        mark
-        for mark in ink.uncut
-        if (box := marks_box((mark,))) is not None and own.contains(box)
+        mark for mark in ink.uncut if (box := marks_box((mark,))) is not None and own.contains(box)
     )
     inside = (*clipped_marks(ink.shapes, window), *uncut)
     crosses = tuple(_cross(n, point) for n, point in grid.crosses_of(column, row))
@@ -110,7 +108,8 @@ def drawing_marks(
     words = tuple(_seam_words(text, strip, taken) for _, (text, strip) in _seams(grid, column, row))
     view = Group("view", inside, title=title, description=SCALE)
     dx, dy = MARGIN - window.left, MARGIN - window.top
-    return tuple(moved(mark, dx, dy) for mark in (view, *crosses, *seams, *words))
+    marks: tuple[Mark, ...] = (view, *crosses, *seams, *words)
+    return tuple(moved(mark, dx, dy) for mark in marks)
 
 
 def _cross(count: int, at: PaperPoint) -> Group:
@@ -148,11 +147,11 @@ def _seams(grid: TileGrid, column: int, row: int) -> Iterator[_Seam]:
 
 
 def _trim(under: int) -> str:
-    return f"trim on this line, lay crosses on crosses of {under}"
+    return f"trim here, lay over sheet {under}"
 
 
 def _under(index: int) -> str:
-    return f"{index + 1} lies on here, up to this line"
+    return f"sheet {index + 1} lies over this"
 
 
 def _seam_words(words: str, strip: PaperBox, taken: Clutter) -> Text:
@@ -203,8 +202,8 @@ def foot_marks(
     words_left = bar_end + 2 * _INSET
     return (
         rule(left, top, right, top, Ink.FRAME),
-        _check_bar(left + _INSET, top + 9.0),
-        _check_words(left + _INSET, top + 16.0),
+        _check_bar(left + _INSET, top + 8.0),
+        _check_words(left + _INSET, top + 14.5),
         *_names(words_left, right, top, (title, unit_name, label)),
     )
 
@@ -239,13 +238,11 @@ def _check_words(x: float, y: float) -> Group:
     return Group("notes", texts)
 
 
-def _names(
-    left: float, right: float, top: float, names: tuple[str, str, str]
-) -> Iterator[Mark]:
+def _names(left: float, right: float, top: float, names: tuple[str, str, str]) -> Iterator[Mark]:
     title, unit_name, label = names
     style = TEMPLATE_STYLE
     sheet = Text(
-        PaperPoint(right - 1.0, top + 22.0), f"sheet {label}", LOUD_HEIGHT, Anchor.END, is_bold=True
+        PaperPoint(right - 1.0, top + 20.0), f"sheet {label}", LOUD_HEIGHT, Anchor.END, is_bold=True
     )
     yield sheet
     head = fitted(title, width=right - left - 1.0, tallest=LOUD_HEIGHT, is_bold=True)
@@ -253,11 +250,6 @@ def _names(
     for line in head.lines:
         yield Text(PaperPoint(left, baseline), line, head.height, is_bold=True)
         baseline += head.height * 1.5
-    room = text_box(sheet).left - left - 3.0
-    under = fitted(unit_name, width=room, tallest=style.figure_height)
-    yield from (
-        Text(PaperPoint(left, top + 22.0 - 4.0 * (len(under.lines) - 1 - i)), line, under.height)
-        for i, line in enumerate(under.lines)
-    )
-
-
+    under = fitted(unit_name, width=right - left - 1.0, tallest=style.figure_height, most_lines=1)
+    for line in under.lines:
+        yield Text(PaperPoint(left, top + 13.5), line, under.height)

@@ -20,7 +20,7 @@ from drawings.paper import MARGIN, SheetSize
 OVERLAP = 10.0
 """Width of the strip that two neighbouring tiles share, mm."""
 
-FOOT = 24.0
+FOOT = 22.0
 """Height of the band at the foot of each tile, with the check bar and the tile's name, mm."""
 
 CROSS_INSET = 7.0

@@ -240,10 +240,7 @@ def _run_axis(feature: Feature) -> int:
 def _cut_span(feature: Feature, size: BoardSize) -> tuple[float, float]:
     """Between which coordinates of its run a cut shows the feature's full shape, mm."""
     run = _run_axis(feature)
-    if isinstance(feature, HoleRow):
-        box = feature.holes[0].box(size)
-    else:
-        box = feature.box(size)
+    box = (feature.holes[0] if isinstance(feature, HoleRow) else feature).box(size)
     low, high = box.low[run], box.high[run]
     if isinstance(feature, Hole | HoleRow | BiscuitSlot):
         return (low + high) / 2, (low + high) / 2
@@ -518,7 +515,7 @@ def _home_of_link(
             return len(views) + index
     surface = worked_surface(feature)
     for index, view in enumerate(views):
-        if link.axis in _seen(view) and view.look.surface is surface:
+        if link.axis in _seen(view) and surface in {view.look.surface, view.alike}:
             return index
     return next((i for i, v in enumerate(views) if link.axis in _seen(v)), None)
 
@@ -527,15 +524,13 @@ def _seen(view: BoardView) -> tuple[int, int]:
     return view.look.right[0], view.look.up[0]
 
 
-def _home_of_callout(
-    feature: Feature, views: list[BoardView], details: list[DetailView]
-) -> int:
+def _home_of_callout(feature: Feature, views: list[BoardView], details: list[DetailView]) -> int:
     if isinstance(feature, Bevel | BiscuitSlot):
         for index, detail in enumerate(details):
             if feature.name in detail.features:
                 return len(views) + index
     surface = worked_surface(feature)
     for index, view in enumerate(views):
-        if view.look.surface is surface:
+        if surface is not None and surface in {view.look.surface, view.alike}:
             return index
     return 0

@@ -9,7 +9,7 @@ small piece. Equal pieces, such as the pins of all shelves, are decided once.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields
 from enum import Enum
 from itertools import pairwise, product
@@ -89,6 +89,40 @@ def shifted(box: UnitBox, side: Side, distance: float) -> UnitBox:
     return UnitBox(low=box.low.moved(side, distance), high=box.high.moved(side, distance))
 
 
+@dataclass(frozen=True, slots=True)
+class _Question:
+    """What two bodies share when the first is moved: a box, less cutters, within hardware."""
+
+    both: UnitBox
+    side: Side
+    blocks: tuple[UnitBox, ...]
+    cuts: tuple[tuple[Part, Feature, float], ...]
+    metal: tuple[tuple[Hardware, float], ...]
+
+
+def _question(one: Body, other: Body, side: Side, distance: float) -> _Question | None:
+    both = common(shifted(one.box, side, distance), other.box)
+    if both is None:
+        return None
+    blocks: list[UnitBox] = []
+    cuts: list[tuple[Part, Feature, float]] = []
+    metal: list[tuple[Hardware, float]] = []
+    for body, moved in ((one, distance), (other, 0.0)):
+        if isinstance(body, Hardware):
+            metal.append((body, moved))
+            continue
+        for feature in _cuts_in(body, shifted(both, side, -moved)):
+            if is_block(feature):
+                blocks.append(shifted(_feature_box(body, feature), side, moved))
+            else:
+                cuts.append((body, feature, moved))
+    return _Question(both, side, tuple(blocks), tuple(cuts), tuple(metal))
+
+
+def _feature_box(part: Part, feature: Feature) -> UnitBox:
+    return _to_unit(part, feature.box(part.board.size))
+
+
 def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: float = 0.0) -> float:
     """Volume that two bodies share when the first is moved, mm3.
 
@@ -101,27 +135,16 @@ def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: flo
     Raises:
         KernelError: the kernel failed; the message names both bodies.
     """
-    both = common(shifted(one.box, side, distance), other.box)
-    if both is None:
+    asked = _question(one, other, side, distance)
+    if asked is None:
         return 0.0
-    blocks: list[UnitBox] = []
-    cuts: list[tuple[Part, Feature, float]] = []
-    for body, moved in ((one, distance), (other, 0.0)):
-        if isinstance(body, Part):
-            for feature in _cuts_in(body, shifted(both, side, -moved)):
-                if is_block(feature):
-                    box = _to_unit(body, feature.box(body.board.size))
-                    blocks.append(shifted(box, side, moved))
-                else:
-                    cuts.append((body, feature, moved))
-    metal = [(b, m) for b, m in ((one, distance), (other, 0.0)) if isinstance(b, Hardware)]
-    left = _box_less_boxes(both, blocks)
+    left = _box_less_boxes(asked.both, asked.blocks)
     if left <= 1e-9:
         return 0.0
-    if not cuts and not metal:
+    if not asked.cuts and not asked.metal:
         return left
     try:
-        return _by_kernel(both, side, blocks, cuts, metal)
+        return _by_kernel(asked)
     except Exception as error:
         raise KernelError(
             f"{one.name} and {other.name}: the kernel could not tell what they share: {error}",
@@ -129,7 +152,23 @@ def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: flo
         ) from error
 
 
-def _box_less_boxes(box: UnitBox, blocks: list[UnitBox]) -> float:
+def share_volume(one: Body, other: Body, side: Side, distance: float) -> bool:
+    """Whether two bodies share any volume at all when the first is moved.
+
+    Two parts that share some even with every round cutter taken for its whole box share some
+    for certain, and the kernel need not be asked.
+    """
+    asked = _question(one, other, side, distance)
+    if asked is None:
+        return False
+    if not asked.metal:
+        boxes = [shifted(_feature_box(p, f), side, moved) for p, f, moved in asked.cuts]
+        if _box_less_boxes(asked.both, (*asked.blocks, *boxes)) > 1e-6:
+            return True
+    return shared_volume(one, other, side, distance) > 1e-6
+
+
+def _box_less_boxes(box: UnitBox, blocks: Sequence[UnitBox]) -> float:
     """Volume of a box less the union of others, by the grid that all their faces make, mm3."""
     inside = [block for b in blocks if (block := common(b, box, 0.0)) is not None]
     grids = []
@@ -158,41 +197,34 @@ def _relative(box: UnitBox, origin: UnitPoint) -> tuple[float, ...]:
 _KNOWN: dict[tuple[object, ...], float] = {}
 
 
-def _by_kernel(
-    both: UnitBox,
-    side: Side,
-    blocks: list[UnitBox],
-    cuts: list[tuple[Part, Feature, float]],
-    metal: list[tuple[Hardware, float]],
-) -> float:
+def _by_kernel(asked: _Question) -> float:
     """Ask the kernel, about equal pieces only once."""
-    inside = [block for b in blocks if (block := common(b, both)) is not None]
+    both, side = asked.both, asked.side
+    inside = [block for b in asked.blocks if (block := common(b, both)) is not None]
     key = (
         tuple(round(extent, 5) for extent in both.size),
         tuple(_relative(block, both.low) for block in inside),
-        tuple(_cut_key(part, f, side, moved, both) for part, f, moved in cuts),
+        tuple(_cut_key(part, f, side, moved, both) for part, f, moved in asked.cuts),
         tuple(
             (item.body, item.axis, _relative(shifted(item.box, side, moved), both.low))
-            for item, moved in metal
+            for item, moved in asked.metal
         ),
     )
     if key not in _KNOWN:
         way = cq.Vector(*side.vector)
         tools: list[cq.Shape] = [_box_solid(block) for block in inside]
-        for part, feature, moved in cuts:
+        for part, feature, moved in asked.cuts:
             tool = cutter(feature, part.board.size)
             if tool is not None:
                 place = cq.Location(way * moved) * location(part.placement)
                 tools.append(tool.moved(place))
         solid = _box_solid(both)
-        if tools:
+        for item, moved in asked.metal:
+            solid = solid.intersect(hardware_solid(item).moved(cq.Location(way * moved)))
+        is_left = bool(solid.Solids())
+        if is_left and tools:
             solid = solid.cut(*tools)
-        for item, moved in metal:
-            # Wood first, then metal: a screw less the pilot hole that it fills to the last
-            # micrometre is the one question that the kernel gets wrong.
-            if solid.Solids():
-                solid = solid.intersect(hardware_solid(item).moved(cq.Location(way * moved)))
-        _KNOWN[key] = float(solid.Volume()) if solid.Solids() else 0.0
+        _KNOWN[key] = float(solid.Volume()) if is_left else 0.0
     return _KNOWN[key]
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cabinet.checks.bodies import Body, bodies, middle, shared_volume
+from cabinet.checks.bodies import Body, bodies, middle, share_volume, shared_volume
 from cabinet.checks.clash import LEAST_CLASH
 from cabinet.design import Unit
 from cabinet.findings import Finding, Severity
@@ -48,7 +48,7 @@ def _touch(one: Body, other: Body) -> bool:
         return False
     axes = sorted(range(3), key=lambda axis: abs(spans[axis]))
     return any(
-        shared_volume(one, other, side_along(axis, sign), HAIR) > 1e-6
+        share_volume(one, other, side_along(axis, sign), HAIR)
         for axis in axes
         for sign in (-1, 1)
     )

@@ -47,9 +47,7 @@ def side() -> Part:
                 depth=9.2,
                 takes="top",
             ),
-            Rebate(
-                name="rebate for base", edge=Surface.END, face=Surface.A, width=18.7, depth=9.2
-            ),
+            Rebate(name="rebate for base", edge=Surface.END, face=Surface.A, width=18.7, depth=9.2),
             Groove(
                 name="groove for back",
                 surface=Surface.A,
@@ -164,9 +162,7 @@ def door() -> Part:
         stop=Side.BOTTOM,
         shows=(Side.FRONT,),
         features=(
-            Rebate(
-                name="lower tongue", edge=Surface.START, face=Surface.A, width=7.4, depth=5.1
-            ),
+            Rebate(name="lower tongue", edge=Surface.START, face=Surface.A, width=7.4, depth=5.1),
             Rebate(name="upper tongue", edge=Surface.END, face=Surface.A, width=15.2, depth=5.1),
             Hole(
                 name="finger pull",

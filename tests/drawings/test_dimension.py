@@ -33,6 +33,7 @@ PLY = birch_plywood(18, 17.6)
 
 
 def texts(dimensions: BoardDimensions, axis: int) -> list[str]:
+    """Printed figures on one axis."""
     return [link.text for link in dimensions.on(axis)]
 
 
@@ -63,6 +64,7 @@ def _steps(link: Dimension) -> list[tuple[NodeKey, NodeKey, float]]:
 
 
 def assert_sound(board: Board) -> None:
+    """No link or callout too few, none too many, and every place can be found."""
     dimensions = board_dimensions(board)
     assert tree_faults(dimensions) == ()
     for index, link in enumerate(dimensions.links):
@@ -83,12 +85,14 @@ def assert_sound(board: Board) -> None:
 
 @pytest.mark.parametrize("sample", SAMPLES)
 def test_samples_form_trees(sample: Callable[[], Part]) -> None:
+    """Samples form trees."""
     assert_sound(sample().board)
 
 
 @pytest.mark.parametrize("kind", FEATURES)
 @given(data=st.data())
 def test_every_kind_of_feature_forms_a_tree(kind: type, data: st.DataObject) -> None:
+    """Every kind of feature forms a tree."""
     size = BoardSize(613.4, 287.2, 17.6)
     feature = data.draw(FEATURES[kind](size))
     board = Board(stock=PLY, length=size.length, width=size.width, features=(feature,))
@@ -98,11 +102,13 @@ def test_every_kind_of_feature_forms_a_tree(kind: type, data: st.DataObject) -> 
 
 @given(boards())
 def test_generated_boards_form_trees(board: Board) -> None:
+    """Generated boards form trees."""
     assert_sound(board)
 
 
 @given(boards())
 def test_a_board_turned_end_for_end_has_the_same_figures(board: Board) -> None:
+    """A board turned end for end has the same figures."""
     one, other = board_dimensions(board), board_dimensions(board.mirrored())
     for axis in range(3):
         assert sorted(texts(one, axis)) == sorted(texts(other, axis))
@@ -122,6 +128,7 @@ def test_nodes_of_a_box_are_where_the_feature_is() -> None:
 
 
 def test_rows_that_share_their_places_are_told_once() -> None:
+    """Rows that share their places are told once."""
     dimensions = board_dimensions(side().board)
     assert texts(dimensions, 0).count("9 × 32 (= 288)") == 1
     assert texts(dimensions, 0).count("142.3") == 1
@@ -149,6 +156,7 @@ def test_equal_steps_are_written_with_their_product() -> None:
 
 
 def test_a_row_whose_end_is_taken_tells_its_pitch_in_the_callout() -> None:
+    """A row whose end is taken tells its pitch in the callout."""
     row = HoleRow(
         name="row",
         surface=Surface.A,
@@ -168,6 +176,7 @@ def test_a_row_whose_end_is_taken_tells_its_pitch_in_the_callout() -> None:
 
 
 def test_a_place_told_from_the_far_end_hangs_on_the_overall_length() -> None:
+    """A place told from the far end hangs on the overall length."""
     hole = Hole(
         name="hole",
         surface=Surface.A,
@@ -181,23 +190,27 @@ def test_a_place_told_from_the_far_end_hangs_on_the_overall_length() -> None:
 
 
 def test_both_ends_alike_share_one_figure() -> None:
+    """Both ends alike share one figure."""
     widths = [link for link in board_dimensions(side().board).links if "width from" in link.title]
     assert len(widths) == 1
     assert [end.coordinate for _, end in widths[0].pairs] == pytest.approx([18.7, 585.9])
 
 
 def test_a_slot_tells_its_height_once_for_all_places() -> None:
+    """A slot tells its height once for all places."""
     dimensions = board_dimensions(rail().board)
     assert texts(dimensions, 2).count("6.2") == 1
     assert "4 × slot for biscuit no. 0, 4 wide, 8 deep" in [c.text for c in dimensions.callouts]
 
 
 def test_rows_on_two_faces_have_their_own_callouts() -> None:
-    found = [callout for callout in board_dimensions(divider().board).callouts]
+    """Rows on two faces have their own callouts."""
+    found = board_dimensions(divider().board).callouts
     assert [callout.text for callout in found] == ["2 × 11 × ⌀5, 11 deep"] * 2
 
 
 def test_tolerances_are_signed() -> None:
+    """Tolerances are signed."""
     assert tolerance_text(None) == ""
     assert tolerance_text(Tolerance(0, 0.2)) == " +0.2 / 0"
     assert tolerance_text(Tolerance(-0.15, 0.15)) == " ±0.15"
@@ -205,10 +218,12 @@ def test_tolerances_are_signed() -> None:
 
 
 def node(coordinate: float, axis: int = 0) -> Node:
+    """A node at a coordinate."""
     return Node(axis=axis, coordinate=coordinate, what="place")
 
 
 def test_bad_dimensions_are_refused() -> None:
+    """Bad dimensions are refused."""
     with pytest.raises(SizeError):
         Dimension(start=node(3), end=node(3), title="nothing")
     with pytest.raises(SizeError):
@@ -222,6 +237,7 @@ def test_bad_dimensions_are_refused() -> None:
 
 
 def test_an_unsound_set_is_refused_by_name() -> None:
+    """An unsound set is refused by name."""
     dimensions = board_dimensions(plinth().board)
     with pytest.raises(DesignError, match="plinth"):
         require_tree("plinth", replace(dimensions, links=dimensions.links[:-1]))

@@ -485,16 +485,6 @@ def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
         refresh(task, s, b, order)
 
 
-def cost_of(task: Task, s: State, weight: float) -> float:
-    """Return what the search lessens: area of the pieces out, less how bunched the rests are."""
-    scale = float(task.sheet_area[0])
-    total = s.count[AREA_OUT] / scale
-    for b in range(len(task.sheet_area)):
-        rest = (task.sheet_area[b] - s.used[b]) / scale
-        total -= weight * rest * rest
-    return total
-
-
 def search(
     task: Task,
     now: State,
@@ -508,10 +498,11 @@ def search(
     rounds: int,
     nodes: int,
     blink: int,
-    weight: float,
 ) -> bool:
-    """Ruin and recreate ``rounds`` times; return whether every piece has its place in ``now``."""
-    cost = cost_of(task, now, weight)
+    """Ruin and recreate ``rounds`` times; return whether every piece has its place in ``now``.
+
+    What is lessened is the area of the pieces that are out.
+    """
     memory = len(history)
     for _ in range(rounds):
         if now.count[OUT] == 0:
@@ -522,12 +513,9 @@ def search(
         sort = draw(trial.count, 8)
         noise = 1 + draw(trial.count, 2) * 512
         recreate(task, trial, rule, 0 if sort > 4 else sort, noise, blink, order, where, keys)
-        new = cost_of(task, trial, weight)
         slot = clock[0] % memory
         clock[0] += 1
-        if new <= cost or new <= history[slot] or trial.count[OUT] == 0:
+        if trial.count[AREA_OUT] <= max(float(now.count[AREA_OUT]), history[slot]):
             copy(trial, now)
-            cost = new
-        if cost < history[slot]:
-            history[slot] = cost
+        history[slot] = min(history[slot], float(now.count[AREA_OUT]))
     return now.count[OUT] == 0

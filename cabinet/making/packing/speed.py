@@ -1,21 +1,56 @@
-"""The search compiled to machine code; the only file that knows numba."""
+"""The search compiled to machine code; the only file that knows numba.
+
+Loading numba and the compiled code takes a second or two, compiling it the first time on a
+machine about ten (it is kept beside the code or in the user's cache). So nothing here is done
+before it is asked for, and the search runs in plain Python until then, with the same results.
+"""
 
 from __future__ import annotations
+
 import types
+from collections.abc import Callable
 from functools import cache
-from typing import Any
+
 from cabinet.making.packing import kernel
+
+Kernel = dict[str, Callable[..., bool]]
 
 
 @cache
-def compiled() -> Any:
-    import numba
+def plain() -> Kernel:
+    """The kernel's functions as they stand, for lists."""
+    return {
+        name: thing
+        for name, thing in vars(kernel).items()
+        if isinstance(thing, types.FunctionType) and thing.__module__ == kernel.__name__
+    }
 
-    names = {"__name__": kernel.__name__, "__file__": kernel.__file__}
+
+@cache
+def compiled() -> Kernel | None:
+    """The kernel's functions for arrays of 64-bit integers, or None if they cannot be compiled.
+
+    numba comes with CadQuery; where it does not, the plain functions do the same, slowly.
+    """
+    try:
+        import numba  # noqa: PLC0415 - a second of loading that small jobs never need
+    except ImportError:
+        return None
     space = dict(vars(kernel))
-    for name, thing in vars(kernel).items():
-        if isinstance(thing, types.FunctionType) and thing.__module__ == kernel.__name__:
-            again = types.FunctionType(thing.__code__, space, name, thing.__defaults__)
-            again.__module__ = kernel.__name__
-            space[name] = numba.njit(cache=True, error_model="numpy")(again)
-    return space
+    made: Kernel = {}
+    for name, function in plain().items():
+        # A copy, whose callees are looked up among the compiled ones.
+        again = types.FunctionType(
+            function.__code__, space, name, function.__defaults__  # type: ignore[attr-defined]
+        )
+        again.__module__ = kernel.__name__
+        made[name] = space[name] = _compile(numba, again)
+    return made
+
+
+def _compile(numba: types.ModuleType, function: types.FunctionType) -> Callable[..., bool]:
+    try:
+        return numba.njit(cache=True, error_model="numpy")(function)  # type: ignore[no-any-return]
+    except RuntimeError:
+        # No folder can be written to: compile again in every process.
+        return numba.njit(error_model="numpy")(function)  # type: ignore[no-any-return]

@@ -1,0 +1,74 @@
+"""Where the places of a board lie on a view's paper."""
+
+from __future__ import annotations
+
+from cabinet.board import BoardBox, Surface
+from cabinet.features import Feature
+from cabinet.part import Board
+from drawings.dimension_ink import Edge
+from drawings.look import Look
+from drawings.marks import PaperBox
+from drawings.view_paper import ViewPaper
+
+
+class BoardPaper:
+    """A board seen one way at one scale; the blank's top left corner is (0, 0).
+
+    Attributes:
+        board: The board.
+        look: From which side it is seen.
+        paper: Scale and bounds of the view.
+        outline: The outline of the blank, paper mm.
+    """
+
+    def __init__(self, board: Board, look: Look, scale: float) -> None:
+        blank = BoardBox(low=(0.0, 0.0, 0.0), high=board.size.along)
+        self.board = board
+        self.look = look
+        self.paper = ViewPaper(bounds=look.bounds(blank), scale=scale)
+        self.outline = self.paper.box
+
+    def feature_box(self, feature: Feature) -> PaperBox:
+        """Where a feature's box is seen."""
+        seen = self.look.bounds(feature.box(self.board.size))
+        return PaperBox(
+            self.paper.x(seen.left),
+            self.paper.y(seen.top),
+            self.paper.x(seen.right),
+            self.paper.y(seen.bottom),
+        )
+
+    def on_axis(self, axis: int, coordinate: float) -> float:
+        """Paper x or y of a board coordinate."""
+        if axis == self.look.right[0]:
+            return self.paper.x(self.look.along(self.look.right, coordinate))
+        return self.paper.y(self.look.along(self.look.up, coordinate))
+
+    def edge_of(self, surface: Surface) -> Edge:
+        """On which side of the view a surface of the board lies."""
+        if surface.axis == self.look.right[0]:
+            return Edge.RIGHT if surface.sign == self.look.right[1] else Edge.LEFT
+        return Edge.ABOVE if surface.sign == self.look.up[1] else Edge.BELOW
+
+    def base(self, edge: Edge) -> float:
+        """Paper coordinate of the outline on a side."""
+        box = self.outline
+        return {
+            Edge.BELOW: box.bottom,
+            Edge.ABOVE: box.top,
+            Edge.LEFT: box.left,
+            Edge.RIGHT: box.right,
+        }[edge]
+
+    def foot(self, box: PaperBox, edge: Edge) -> float:
+        """How far inside the outline, from one side, a box is seen, mm; 0 if it touches."""
+        outline = self.outline
+        return max(
+            0.0,
+            {
+                Edge.BELOW: outline.bottom - box.bottom,
+                Edge.ABOVE: box.top - outline.top,
+                Edge.LEFT: box.left - outline.left,
+                Edge.RIGHT: outline.right - box.right,
+            }[edge],
+        )

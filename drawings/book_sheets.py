@@ -1,0 +1,127 @@
+"""Sheets inside the book: the same SVG, made safe to stand beside others on one page.
+
+Each sheet file has its own style sheet with short class names and may have ids. On one page
+they would collide, with each other and with the page: equal style sheets are kept once and
+apply only inside a wrapper, and every id and class-free rule is bound to its sheet.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from xml.etree import ElementTree
+
+from cabinet.errors import KernelError
+
+_SVG = "http://www.w3.org/2000/svg"
+_LINK = "http://www.w3.org/1999/xlink"
+_HREFS = ("href", f"{{{_LINK}}}href")
+# Attributes whose value is one id or several.
+_ID_LISTS = ("aria-labelledby", "aria-describedby")
+_URL = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
+_RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")
+
+
+@dataclass(frozen=True, slots=True)
+class InlinedSheet:
+    """One sheet for the page.
+
+    Attributes:
+        number: Its number.
+        look: Class of its wrapper, shared by sheets of the same style sheet.
+        markup: The SVG element, to be written as it is.
+    """
+
+    number: int
+    look: str
+    markup: str
+
+
+@dataclass(frozen=True, slots=True)
+class InlinedSheets:
+    """All sheets for the page and the style rules that they share."""
+
+    sheets: tuple[InlinedSheet, ...]
+    style: str
+
+
+def inlined(svgs: Mapping[int, str], labels: Mapping[int, str]) -> InlinedSheets:
+    """Sheets with their styles scoped and their ids made unique.
+
+    Args:
+        svgs: The SVG documents by number of the sheet.
+        labels: What each sheet is, in words, for those who hear the page.
+
+    Raises:
+        KernelError: a document is no SVG.
+    """
+    looks: dict[str, str] = {}
+    done = []
+    for number in sorted(svgs):
+        root = _parsed(number, svgs[number])
+        rules = _taken_styles(root)
+        look = looks.setdefault(rules, f"jb-ink-{len(looks) + 1}")
+        _bind_ids(root, f"sheet-{number}-")
+        root.set("role", "img")
+        root.set("aria-label", labels[number])
+        markup = ElementTree.tostring(root, encoding="unicode")
+        done.append(InlinedSheet(number, look, markup))
+    style = "\n".join(_scoped(rules, look) for rules, look in looks.items())
+    return InlinedSheets(tuple(done), style)
+
+
+def _parsed(number: int, text: str) -> ElementTree.Element:
+    # Without this, every element would come out with a prefix, and a page does not know it.
+    ElementTree.register_namespace("", _SVG)
+    ElementTree.register_namespace("xlink", _LINK)
+    try:
+        root = ElementTree.fromstring(text)  # noqa: S314 - our own sheets, written a moment ago
+    except ElementTree.ParseError as error:
+        raise _not_svg(number, str(error)) from error
+    if root.tag != f"{{{_SVG}}}svg":
+        raise _not_svg(number, f"its root is {root.tag}")
+    return root
+
+
+def _not_svg(number: int, why: str) -> KernelError:
+    return KernelError(
+        f"job book: sheet {number} is no SVG document ({why}); this is a fault of the program, "
+        "please report it",
+        part=f"sheet {number}",
+        limit="an SVG document",
+    )
+
+
+def _taken_styles(root: ElementTree.Element) -> str:
+    """Take the style sheets out of a document; their text."""
+    taken = []
+    for parent in root.iter():
+        for child in list(parent):
+            if child.tag == f"{{{_SVG}}}style":
+                taken.append("".join(child.itertext()).strip())
+                parent.remove(child)
+    return "\n".join(taken)
+
+
+def _scoped(rules: str, look: str) -> str:
+    """Rules that apply inside a wrapper of class ``look`` only."""
+    lines = []
+    for selectors, body in _RULE.findall(rules):
+        scoped = ",".join(f".{look} {selector.strip()}" for selector in selectors.split(","))
+        lines.append(f"{scoped}{{{body}}}")
+    return "\n".join(lines)
+
+
+def _bind_ids(root: ElementTree.Element, prefix: str) -> None:
+    """Give every id of a document a prefix, there and wherever it is named."""
+    for element in root.iter():
+        for name, value in element.attrib.items():
+            if name == "id":
+                element.set(name, prefix + value)
+            elif name in _HREFS and value.startswith("#"):
+                element.set(name, f"#{prefix}{value[1:]}")
+            elif name in _ID_LISTS:
+                element.set(name, " ".join(prefix + one for one in value.split()))
+            else:
+                element.set(name, _URL.sub(rf"url(#{prefix}\1)", value))

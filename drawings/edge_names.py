@@ -1,0 +1,73 @@
+"""Where the name of an edge can be written in a view of a board, best places first."""
+
+from __future__ import annotations
+
+from cabinet.board import Surface
+from drawings.board_paper import BoardPaper
+from drawings.dimension_ink import Edge
+from drawings.lettering import text_width
+from drawings.marks import Anchor, PaperBox, PaperPoint, Text
+from drawings.style import Style
+
+_INSET = 1.8  # from the edge to its name, within the board, mm
+_OFFSETS = (2.2, 5.5, 9.0, 13.0, 18.0, 24.0, 31.0)  # the same outside, mm
+_SHARES = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
+_FINE_SHARES = tuple(sorted((k / 40 for k in range(4, 37)), key=lambda s: (abs(s - 0.5), s)))
+
+
+def edge_name_candidates(surface: Surface, text: str, at: BoardPaper, style: Style) -> list[Text]:
+    """Places for a name: along the edge within the board, level within an end, then outside.
+
+    Args:
+        surface: Which edge or end.
+        text: Its name.
+        at: The view's paper.
+        style: Height of the lettering.
+    """
+    edge, box, height = at.edge_of(surface), at.outline, style.label_height
+    found = [_along(edge, box, share, text, height) for share in _SHARES]
+    room = box.width if edge.is_upright else box.height
+    if text_width(text, height) >= room - 4.0:
+        found = []
+    if not edge.is_upright:
+        found += _level(edge, box, text, height)
+    found += [
+        _outside(edge, box, share, offset, text, height) for offset in _OFFSETS for share in _SHARES
+    ]
+    return found
+
+
+def _along(edge: Edge, box: PaperBox, share: float, text: str, height: float) -> Text:
+    x, y = box.left + share * box.width, box.top + share * box.height
+    place = {
+        Edge.BELOW: PaperPoint(x, box.bottom - _INSET),
+        Edge.ABOVE: PaperPoint(x, box.top + _INSET + height),
+        Edge.LEFT: PaperPoint(box.left + _INSET + height, y),
+        Edge.RIGHT: PaperPoint(box.right - _INSET, y),
+    }[edge]
+    return Text(place, text, height, Anchor.MIDDLE, is_upright=edge.is_upright)
+
+
+def _level(edge: Edge, box: PaperBox, text: str, height: float) -> list[Text]:
+    """Level, just inside an end that is too short to be written along."""
+    x = box.left + _INSET if edge is Edge.LEFT else box.right - _INSET
+    anchor = Anchor.START if edge is Edge.LEFT else Anchor.END
+    places = [box.top + share * box.height + height / 2 for share in _FINE_SHARES]
+    return [
+        Text(PaperPoint(x, y), text, height, anchor)
+        for y in places
+        if box.top + 1.0 < y - height and y < box.bottom - 1.0
+    ]
+
+
+def _outside(
+    edge: Edge, box: PaperBox, share: float, offset: float, text: str, height: float
+) -> Text:
+    x, y = box.left + share * box.width, box.top + share * box.height + height / 2
+    place, anchor = {
+        Edge.BELOW: (PaperPoint(x, box.bottom + offset + height), Anchor.MIDDLE),
+        Edge.ABOVE: (PaperPoint(x, box.top - offset), Anchor.MIDDLE),
+        Edge.LEFT: (PaperPoint(box.left - offset, y), Anchor.END),
+        Edge.RIGHT: (PaperPoint(box.right + offset, y), Anchor.START),
+    }[edge]
+    return Text(place, text, height, anchor)

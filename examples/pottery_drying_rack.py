@@ -1,0 +1,36 @@
+"""An open drying rack for a pottery: no doors, frame shelves of perforated steel, on feet.
+
+Pots stand on the panels to dry, so air must pass through every shelf and out at the back.
+"""
+
+from cabinet import (
+    Design, FramePanel, Rails, birch_plywood, carcass, feet, frame_shelf, pill, pin_rows,
+    solid_wood, steel_sheet,
+)
+from drawings import write_job
+
+birch = birch_plywood(nominal=21, measured=20.6)
+rail = birch_plywood(nominal=18, measured=17.6)
+grille = FramePanel(stock=steel_sheet(2), diameter=8, pitch=12)
+
+box = carcass(
+    width=980, height=1240, depth=424, stock=birch, back=Rails(stock=rail, top=120, bottom=120),
+)
+pins = pin_rows(box)
+shelves = [
+    frame_shelf(pins.bay(1), hole=hole, stock=birch, panel=grille, name=f"shelf {number}",
+                member=75)
+    for number, hole in enumerate((4, 13, 22, 31), start=1)
+]
+unit = Design(
+    "Pottery drying rack",
+    (
+        box.component, pins.component, *shelves,
+        pill(box, "top", name="steam outlet", length=360, width=40, left=490, back=120),
+        feet(box, stock=solid_wood("oak", measured=45, density_kg_m3=700), height=45, size=80),
+    ),
+    is_hung=False,
+)
+
+if __name__ == "__main__":
+    write_job(unit, "pottery_drying_rack.job")

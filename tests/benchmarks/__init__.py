@@ -1,0 +1,1 @@
+"""Benchmarks: ratios to the kernel's own work, never timed tests."""

@@ -1,0 +1,122 @@
+"""Seconds of a whole job by stage, its peak memory, and its ratio to the kernel's own work.
+
+The floor is what no program can avoid: the same solids, meshes and hidden-line views, made with
+bare kernel calls in the same process, on the same shapes and in the same directions that the
+job itself asked for.
+
+    python -m tests.benchmarks.job [--example NAME]
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib.util
+import resource
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+BEGUN = time.perf_counter()
+
+import cadquery as cq  # noqa: E402 - what importing costs is measured by itself
+from OCP.BRepMesh import BRepMesh_IncrementalMesh  # noqa: E402
+from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt  # noqa: E402
+from OCP.HLRAlgo import HLRAlgo_Projector  # noqa: E402
+from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape  # noqa: E402
+
+import drawings.projection  # noqa: E402
+from cabinet.design import Design, Unit  # noqa: E402
+from cabinet.solids import blank_solid, cutter  # noqa: E402
+from drawings import write_job  # noqa: E402
+from drawings.view_frame import ViewFrame  # noqa: E402
+
+IMPORTED = time.perf_counter() - BEGUN
+ROOT = Path(__file__).parents[2]
+
+Asked = list[tuple[dict[str, cq.Shape], ViewFrame]]
+
+
+def example(name: str) -> Design:
+    """The design of an example script."""
+    spec = importlib.util.spec_from_file_location(name, ROOT / "examples" / f"{name}.py")
+    if spec is None or spec.loader is None:
+        raise SystemExit(f"there is no example {name}")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    design: Design = module.unit
+    return design
+
+
+def listening(asked: Asked) -> Callable[..., Any]:
+    """The projection as it is, keeping what it is asked."""
+    inner = drawings.projection._projected
+
+    def projected(solids: Mapping[str, cq.Shape], frame: ViewFrame) -> Any:
+        asked.append((dict(solids), frame))
+        return inner(solids, frame)
+
+    return projected
+
+
+def floor(unit: Unit, asked: Asked) -> dict[str, float]:
+    """Seconds of the bare kernel calls."""
+    seconds: dict[str, float] = {}
+    begun = time.perf_counter()
+    solids = []
+    for board, _ in unit.boards:
+        tools = [t for f in board.features if (t := cutter(f, board.size)) is not None]
+        block = blank_solid(board.size)
+        solids.append(block.cut(*tools) if tools else block)
+    seconds["solids"] = time.perf_counter() - begun
+    begun = time.perf_counter()
+    for shapes, frame in asked:
+        _hidden_lines(shapes, frame)
+    seconds[f"{len(asked)} hidden-line views"] = time.perf_counter() - begun
+    begun = time.perf_counter()
+    for solid in solids:
+        BRepMesh_IncrementalMesh(solid.wrapped, 0.1)
+    seconds["meshes"] = time.perf_counter() - begun
+    return seconds
+
+
+def _hidden_lines(shapes: Mapping[str, cq.Shape], frame: ViewFrame) -> None:
+    algorithm = HLRBRep_Algo()
+    for shape in shapes.values():
+        algorithm.Add(shape.wrapped)
+    axes = gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*frame.toward), gp_Dir(*frame.right))
+    algorithm.Projector(HLRAlgo_Projector(axes))
+    algorithm.Update()
+    algorithm.Hide()
+    found = HLRBRep_HLRToShape(algorithm)
+    for shape in shapes.values():
+        for reading in (found.VCompound, found.OutLineVCompound, found.HCompound,
+                        found.OutLineHCompound):
+            reading(shape.wrapped)
+
+
+def main() -> None:
+    """Run the job once, then the floor, and print both."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--example", default="greenhouse_wall_unit")
+    design = example(parser.parse_args().example)
+    asked: Asked = []
+    drawings.projection._projected = listening(asked)
+    with tempfile.TemporaryDirectory() as folder:
+        begun = time.perf_counter()
+        job = write_job(design, Path(folder) / "bench.job", tell=None)
+        whole = time.perf_counter() - begun
+    bare = floor(design.resolve(), asked)
+    total = sum(bare.values())
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"{design.name}: import {IMPORTED:.2f} s, job {whole:.2f} s, peak {peak:.0f} MB")
+    for name, seconds in job.seconds.items():
+        print(f"  {name:28} {seconds:6.2f} s")
+    print(f"floor {total:.2f} s: " + ", ".join(f"{n} {s:.2f} s" for n, s in bare.items()))
+    print(f"ratio of the job to the floor {whole / total:.2f}")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

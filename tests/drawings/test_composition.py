@@ -1,0 +1,91 @@
+"""Blocks set out on a sheet."""
+
+from __future__ import annotations
+
+import pytest
+
+from drawings.block import Block
+from drawings.composition import GAP, KEY, aligned, composed
+from drawings.marks import Ink, PaperBox
+from drawings.paper import SheetSize, drawing_space
+from drawings.ruling import outline
+from drawings.title_block import title_block_box
+
+SPACE = drawing_space(SheetSize.A3)
+TITLE = title_block_box(SheetSize.A3)
+
+
+def block(width: float, height: float) -> Block:
+    """A block that is nothing but its outline."""
+    box = PaperBox(0, 0, width, height)
+    return Block(marks=(outline(box, Ink.VISIBLE),), box=box, outline=box)
+
+
+def notes(width: float) -> Block:
+    """Notes that get higher where they are narrower."""
+    return block(width, 3400 / width)
+
+
+@pytest.mark.parametrize(
+    ("cluster", "details"),
+    [
+        ((310, 147), [(61, 57), (73, 43)]),
+        ((263, 87), [(91, 61), (57, 47), (63, 51)]),
+        ((331, 153), []),
+        ((147, 163), [(97, 71)]),
+    ],
+)
+@pytest.mark.parametrize("has_key", [True, False])
+def test_everything_has_its_place(
+    *, cluster: tuple[float, float], details: list[tuple[float, float]], has_key: bool
+) -> None:
+    """Nothing overlaps, nothing leaves the space, the key is there if it is wanted."""
+    found = composed(
+        block(*cluster),
+        [block(*size) for size in details],
+        notes,
+        title=TITLE,
+        space=SPACE,
+        has_key=has_key,
+    )
+    assert found is not None
+    boxes = [TITLE, found.cluster.box, found.notes.box, *(d.box for d in found.details)]
+    assert (found.key is not None) is has_key
+    if found.key is not None:
+        assert found.key.width == pytest.approx(KEY)
+        boxes.append(found.key)
+    for index, one in enumerate(boxes):
+        assert SPACE.contains(one)
+        for other in boxes[index + 1 :]:
+            assert not one.overlaps(other)
+
+
+def test_details_stand_level() -> None:
+    """Their headings are on one line, left to right in the order of their letters."""
+    found = composed(
+        block(310, 147),
+        [block(61, 57), block(73, 43)],
+        notes,
+        title=TITLE,
+        space=SPACE,
+        has_key=False,
+    )
+    assert found is not None
+    one, other = (detail.box for detail in found.details)
+    assert one.top == other.top
+    assert other.left - one.right >= GAP
+
+
+def test_what_does_not_fit_is_not_squeezed() -> None:
+    """A cluster wider than the space has no place."""
+    assert composed(block(391, 100), [], notes, title=TITLE, space=SPACE, has_key=False) is None
+
+
+def test_neighbouring_views_are_aligned() -> None:
+    """Views above and below share the main view's left edge, those beside it its top."""
+    main = block(97, 61)
+    below, right = block(97, 13), block(17, 61)
+    whole = aligned(main, [("below", below), ("right", right)])
+    assert whole.box.height == pytest.approx(61 + GAP + 13)
+    assert whole.box.width == pytest.approx(97 + GAP + 17)
+    assert whole.outline == main.outline

@@ -1,0 +1,293 @@
+"""Dimensions, callouts and names on paper."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
+from drawings.dimension import Dimension, Node, Repeat
+from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
+from drawings.layout import Target, free_spot, placed_callout, placed_label
+from drawings.lettering import text_box, text_width
+from drawings.lint import lint_sheet
+from drawings.marks import Anchor, Group, Ink, Line, PaperBox, PaperPoint, Polyline, Text
+from drawings.style import A3_STYLE
+
+STYLE = A3_STYLE
+
+
+def link(value: float, title: str = "width", start: float = 0.0) -> Dimension:
+    """A plain dimension of a length."""
+    return Dimension(
+        start=Node(axis=0, coordinate=start, what="edge"),
+        end=Node(axis=0, coordinate=start + value, what="place"),
+        title=title,
+    )
+
+
+def laid(*spans: tuple[float, float], scale: float = 1.0, edge: Edge = Edge.BELOW) -> SideInk:
+    """Dimensions from spans, laid out on one side of a view."""
+    wanted = [
+        Wanted(
+            dimension=link(abs(end - start), f"{start:g} to {end:g}", min(start, end)),
+            start=start * scale,
+            end=end * scale,
+        )
+        for start, end in spans
+    ]
+    return side_ink(edge, 100.0, wanted, STYLE, Clutter())
+
+
+def line_of(group: Group) -> Line:
+    """The one dimension line of a group."""
+    lines = [m for m in group.marks if isinstance(m, Line) and m.ink is Ink.DIMENSION_LINE]
+    assert len(lines) == 1
+    return lines[0]
+
+
+def text_of(group: Group) -> Text:
+    """The one figure of a group."""
+    found = texts(group)
+    assert len(found) == 1
+    return found[0]
+
+
+def tips(group: Group) -> list[PaperPoint]:
+    """Tips of its arrows."""
+    arrows = [m for m in group.marks if isinstance(m, Polyline) and m.ink is Ink.ARROW]
+    return [mark.points[0] for mark in arrows]
+
+
+def is_arrow_inside(group: Group) -> bool:
+    """Whether the first arrow lies between the ends of the line."""
+    line = line_of(group)
+    mark = next(m for m in group.marks if isinstance(m, Polyline) and m.ink is Ink.ARROW)
+    back = mark.points[1]
+    return min(line.start.x, line.end.x) < back.x < max(line.start.x, line.end.x)
+
+
+def test_first_line_and_pitch() -> None:
+    """Source: school textbooks on ISO 129-1: first line about 10 from the outline, then 7 to 8."""
+    drawn = laid((0, 43), (0, 97), (0, 213))
+    assert [line_of(group).start.y for group in drawn.marks] == [110.0, 118.0, 126.0]
+
+
+def test_smaller_dimensions_stand_inside() -> None:
+    """Source: Westermann 978-3-7100-2824-3, p. 54: smaller dimensions nearer the outline."""
+    drawn = laid((0, 213), (0, 43), (0, 97), (97, 140))
+    by_line = sorted(drawn.marks, key=lambda group: line_of(group).start.y)
+    lengths = [abs(line_of(g).end.x - line_of(g).start.x) for g in by_line]
+    assert lengths == sorted(lengths)
+
+
+def test_chains_share_a_lane() -> None:
+    """Chains share a lane."""
+    drawn = laid((0, 43), (43, 113))
+    assert {line_of(group).start.y for group in drawn.marks} == {110.0}
+
+
+@pytest.mark.parametrize(("length", "is_inside"), [(8.7, False), (8.8, True), (43, True)])
+def test_arrows_go_outside_below_two_and_a_half_arrow_lengths(
+    *, length: float, is_inside: bool
+) -> None:
+    """Source: Westermann 978-3-7100-2443-6, p. 24: outside below 2.5 arrow lengths (8.75)."""
+    drawn = side_ink(
+        Edge.BELOW,
+        0.0,
+        [Wanted(dimension=link(7), start=0.0, end=length)],
+        STYLE,
+        Clutter(),
+    )
+    assert is_arrow_inside(drawn.marks[0]) is is_inside
+
+
+@pytest.mark.parametrize("length", [0.3, 1.0, 2.7, 4.4, 6.1, 9.3, 21.7])
+@pytest.mark.parametrize("edge", Edge)
+def test_any_length_has_a_form(length: float, edge: Edge) -> None:
+    """Any length has a form."""
+    drawn = laid((13, 13 + length), edge=edge)
+    group = drawn.marks[0]
+    line = line_of(group)
+    paper = math.hypot(line.end.x - line.start.x, line.end.y - line.start.y)
+    assert paper == pytest.approx(length)
+    assert len(tips(group)) == 2
+    box = text_box(text_of(group))
+    assert Clutter([line]).is_free(box, 0.5)
+    assert lint_sheet(drawn.marks, PaperBox(-400, -400, 800, 800)) == ()
+
+
+def test_a_figure_that_does_not_fit_stands_beside_its_arrow() -> None:
+    """A figure that does not fit stands beside its arrow."""
+    group = laid((13, 15.3)).marks[0]
+    box = text_box(text_of(group))
+    assert box.left > 15.3 + STYLE.arrow_length
+    inside = laid((13, 63)).marks[0]
+    assert text_of(inside).at.x == pytest.approx(38)
+
+
+def test_figures_read_from_below_or_from_the_right() -> None:
+    """Source: ISO 129-1: above the line; vertical ones are read from the right."""
+    level = laid((0, 43)).marks[0]
+    assert text_of(level).is_upright
+    assert text_box(text_of(level)).bottom < line_of(level).start.y
+    for edge in (Edge.LEFT, Edge.RIGHT):
+        upright = laid((0, 43), edge=edge).marks[0]
+        assert not text_of(upright).is_upright
+        assert text_box(text_of(upright)).right < line_of(upright).start.x
+
+
+def test_extension_lines_start_off_the_outline_and_overshoot() -> None:
+    """Source: ISO 129-1 (from memory): about 8 line widths, 2 mm, each."""
+    group = laid((0, 43)).marks[0]
+    extension = next(m for m in group.marks if isinstance(m, Line) and m.ink is Ink.EXTENSION)
+    assert extension.start.y == 102.0
+    assert extension.end.y == 112.0
+
+
+def test_an_extension_line_comes_from_the_place_itself() -> None:
+    """An extension line comes from the place itself."""
+    wanted = Wanted(dimension=link(43), start=0.0, end=43.0, end_foot=31.0)
+    group = side_ink(Edge.BELOW, 100.0, [wanted], STYLE, Clutter()).marks[0]
+    starts = [m.start.y for m in group.marks if isinstance(m, Line) and m.ink is Ink.EXTENSION]
+    assert starts == [102.0, 71.0]
+
+
+def test_many_places_from_one_datum_make_a_running_scale() -> None:
+    """Many places from one datum make a running scale."""
+    places = [17.0 + 23.0 * k for k in range(RUNNING_LEAST)]
+    drawn = laid(*((0.0, place) for place in places), (0.0, 311.0))
+    heights = [line_of(group).start.y for group in drawn.marks]
+    assert len(set(heights)) == 2
+    for group in drawn.marks:
+        line = line_of(group)
+        a, b = (float(v) for v in group.title.split(" to "))
+        assert abs(line.end.x - line.start.x) == pytest.approx(b - a)
+    assert lint_sheet(drawn.marks, PaperBox(-100, -100, 800, 800)) == ()
+
+
+def test_places_too_near_for_a_running_scale_get_lines() -> None:
+    """Places too near for a running scale get lines."""
+    places = [17.0 + 2.0 * k for k in range(RUNNING_LEAST)]
+    drawn = laid(*((0.0, place) for place in places))
+    assert len({line_of(group).start.y for group in drawn.marks}) == RUNNING_LEAST
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 300), st.integers(1, 120)), min_size=1, max_size=9, unique=True
+    ),
+    st.sampled_from([1.0, 0.5, 0.2, 2.0]),
+    st.sampled_from(Edge),
+)
+def test_any_dimensions_are_readable(
+    spans: list[tuple[int, int]], scale: float, edge: Edge
+) -> None:
+    """Any dimensions are readable."""
+    drawn = laid(*((a, a + length) for a, length in spans), scale=scale, edge=edge)
+    assert len(drawn.marks) == len(spans)
+    assert lint_sheet(drawn.marks, PaperBox(-900, -900, 1800, 1800)) == ()
+    for group in drawn.marks:
+        line = line_of(group)
+        paper = math.hypot(line.end.x - line.start.x, line.end.y - line.start.y)
+        a, b = (float(v) for v in group.title.split(" to "))
+        assert paper / scale == pytest.approx(b - a)
+
+
+def test_the_repeat_of_a_step_is_printed() -> None:
+    """The repeat of a step is printed."""
+    steps = Dimension(
+        start=Node(axis=0, coordinate=31, what="first"),
+        end=Node(axis=0, coordinate=319, what="last"),
+        title="pitch",
+        repeat=Repeat(9, 32),
+    )
+    wanted = Wanted(dimension=steps, start=31.0, end=319.0)
+    group = side_ink(Edge.ABOVE, 0.0, [wanted], STYLE, Clutter()).marks[0]
+    assert text_of(group).text == "9 × 32 (= 288)"
+
+
+def test_arrows_are_filled_and_as_long_as_figures_are_high() -> None:
+    """Source: Westermann 978-3-7100-2443-6, p. 23: 15 degrees, length = height of figures."""
+    mark = arrow(PaperPoint(20, 30), 0.0, STYLE)
+    tip, one, other = mark.points
+    assert (tip.x, tip.y) == (20, 30)
+    assert tip.x - one.x == pytest.approx(3.5)
+    width = abs(one.y - other.y)
+    assert width == pytest.approx(2 * 3.5 * math.tan(math.radians(7.5)))
+
+
+def test_a_callout_avoids_what_stands_already() -> None:
+    """A callout avoids what stands already."""
+    outline = PaperBox(0, 0, 120, 80)
+    crowd = [Line(PaperPoint(60, y), PaperPoint(120, y), Ink.VISIBLE) for y in range(0, 81, 4)]
+    clutter = Clutter(crowd)
+    target = Target(PaperPoint(58, 40), 2.0)
+    group = placed_callout(
+        "⌀5, 12 deep", "hole", [target], clutter, STYLE, home=outline, within=outline
+    )
+    box = text_box(texts(group)[0])
+    assert box.right < 60
+    assert Clutter(crowd).is_free(box, 1.0)
+
+
+def test_a_long_callout_is_broken_where_width_lacks() -> None:
+    """A long callout is broken where width lacks."""
+    room = PaperBox(0, 0, 60, 90)
+    text = "4 × slot for biscuit no. 20, 4 wide, 12 deep"
+    assert text_width(text, STYLE.figure_height) > 60
+    group = placed_callout(
+        text, "slot", [Target(PaperPoint(4, 40))], Clutter(), STYLE, home=room, within=room
+    )
+    lines = texts(group)
+    assert len(lines) > 1
+    assert " ".join(line.text for line in lines) == text
+
+
+def test_no_room_is_said_and_not_passed_over() -> None:
+    """No room is said and not passed over."""
+    room = PaperBox(0, 0, 9, 9)
+    with pytest.raises(NoRoom):
+        placed_callout(
+            "opening", "o", [Target(PaperPoint(4, 4))], Clutter(), STYLE, home=room, within=room
+        )
+
+
+def test_a_label_takes_the_first_free_place() -> None:
+    """A label takes the first free place."""
+    clutter = Clutter([Line(PaperPoint(0, 9), PaperPoint(50, 9), Ink.VISIBLE)])
+    places = [Text(PaperPoint(20, y), "front edge", 2.5, Anchor.MIDDLE) for y in (10, 17)]
+    found = placed_label(places, clutter, within=None, gap=0.9)
+    assert found is places[1]
+    assert placed_label(places, clutter, within=None, gap=0.9) is None
+
+
+def test_a_free_spot_is_near_the_middle() -> None:
+    """A free spot is near the middle."""
+    room = PaperBox(0, 0, 90, 60)
+    spot = free_spot(20, 10, Clutter(), within=room, gap=1, step=3)
+    assert spot is not None
+    assert (spot.left + spot.right) / 2 == pytest.approx(45, abs=3)
+    assert free_spot(95, 10, Clutter(), within=room, gap=1, step=3) is None
+
+
+def test_clutter_knows_a_line_that_passes_a_corner() -> None:
+    """Clutter knows a line that passes a corner."""
+    clutter = Clutter([Line(PaperPoint(0, 0), PaperPoint(30, 30), Ink.VISIBLE)])
+    assert clutter.is_free(PaperBox(16, 1, 25, 10), 0.5)
+    assert not clutter.is_free(PaperBox(8, 5, 25, 10), 0.5)
+    assert clutter.crossings(PaperPoint(0, 20), PaperPoint(20, 0)) == 1
+    assert clutter.crossings(PaperPoint(5, 0), PaperPoint(35, 29)) == 0
+
+
+def test_a_group_is_measured_with_its_lettering() -> None:
+    """A group is measured with its lettering."""
+    group = Group("note", (Text(PaperPoint(10, 20), "W", 3.5),))
+    box = marks_box([group])
+    assert box is not None
+    assert box.left == 10
+    assert pieces(group) == []
+    assert marks_box([]) is None

@@ -1,0 +1,312 @@
+"""Part sheets as a whole: readable, true to scale, complete."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+import pytest
+from hypothesis import given, settings
+
+from cabinet.errors import DesignError
+from cabinet.features import Perforation
+from cabinet.frame import UnitBox, UnitPoint
+from cabinet.part import Part
+from drawings.clutter import marks_box, texts
+from drawings.dimensioning import board_dimensions
+from drawings.lint import lint_sheet
+from drawings.marks import Group, Ink, Line, Mark, PaperBox
+from drawings.paper import SheetSize, drawing_space
+from drawings.part_sheet import Surroundings, part_sheet, surface_names
+from drawings.sheet import Sheet
+from drawings.title_block import TitleBlock
+from drawings.views import plan_views
+from tests.drawings.sample_parts import (
+    SAMPLES,
+    cleat,
+    divider,
+    door,
+    doubled_top,
+    plinth,
+    rail,
+    shelf,
+    side,
+    steel_panel,
+    tiny,
+)
+from tests.strategies import parts
+
+BLOCK = TitleBlock(
+    legal_owner="workshop",
+    identification_number="TR-07",
+    date_of_issue="",
+    sheet_number=3,
+    sheet_count=16,
+    title="part",
+    approval_person="",
+    creator="workshop",
+    document_type="part drawing",
+    supplementary_title="Tool wall unit",
+    general_tolerance="ISO 2768-c",
+)
+
+
+def box(*numbers: float) -> UnitBox:
+    """A box from six numbers."""
+    low, high = numbers[:3], numbers[3:]
+    return UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))
+
+
+BOXES = {
+    "left side": box(0, 0, 0, 17.7, 284, 604),
+    "right side": box(1158, 0, 0, 1176, 284, 604),
+    "top": box(0, 0, 604, 1176, 290, 640),
+    "divider": box(571, 20, 0, 589, 260, 604),
+}
+
+
+@lru_cache(maxsize=32)
+def sheet_of(sample: Callable[[], Part]) -> Sheet:
+    """The sheet of a sample, made once."""
+    return part_sheet(sample(), block=BLOCK, around=Surroundings(boxes=BOXES))
+
+
+def groups(marks: Sequence[Mark], name: str) -> Iterator[Group]:
+    """All groups of a name, however deep."""
+    for mark in marks:
+        if isinstance(mark, Group):
+            if mark.name == name:
+                yield mark
+            yield from groups(mark.marks, name)
+
+
+def words(sheet: Sheet) -> list[str]:
+    """Everything written on a sheet."""
+    return [text.text for mark in sheet.marks for text in texts(mark)]
+
+
+def scale_value(text: str) -> float:
+    """A scale as a number."""
+    one, other = text.split(":")
+    return float(one) / float(other)
+
+
+def assert_contract(sheet: Sheet) -> int:
+    """Paper length of each dimension line divided by the view's scale is its value."""
+    count = 0
+    for record in sheet.dimensions.values():
+        by_title = {entry["title"]: entry for entry in record["dimensions"]}  # type: ignore[attr-defined]
+        for view in groups(sheet.marks, "view"):
+            scale = scale_value(view.description)
+            for group in groups(view.marks, "dimension"):
+                lines = [
+                    mark
+                    for mark in group.marks
+                    if isinstance(mark, Line) and mark.ink is Ink.DIMENSION_LINE
+                ]
+                assert len(lines) == 1
+                assert len(texts(group)) == 1
+                line = lines[0]
+                paper = math.hypot(line.end.x - line.start.x, line.end.y - line.start.y)
+                entry = by_title[group.title]
+                assert paper / scale == pytest.approx(entry["value"], abs=1e-6)
+                assert texts(group)[0].text == entry["text"]
+                assert not group.is_not_to_scale
+                count += 1
+    return count
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_sheets_are_readable(sample: Callable[[], Part]) -> None:
+    """Sheets are readable."""
+    sheet = sheet_of(sample)
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_every_dimension_is_drawn_to_scale(sample: Callable[[], Part]) -> None:
+    """Every dimension is drawn to scale."""
+    sheet = sheet_of(sample)
+    drawn = assert_contract(sheet)
+    (record,) = sheet.dimensions.values()
+    noted = sum(word.startswith("t = ") for word in words(sheet))
+    assert drawn + noted == len(record["dimensions"])  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_every_callout_is_on_the_sheet(sample: Callable[[], Part]) -> None:
+    """Every callout is on the sheet."""
+    sheet = sheet_of(sample)
+    (record,) = sheet.dimensions.values()
+    notes = [" ".join(t.text for t in texts(group)) for group in groups(sheet.marks, "note")]
+    callouts = record["callouts"]
+    assert isinstance(callouts, list)
+    assert len(notes) == len(callouts)
+    for callout in callouts:
+        assert any(note.startswith(callout["text"]) for note in notes)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_views_stay_in_the_drawing_space_and_apart(sample: Callable[[], Part]) -> None:
+    """Views stay in the drawing space and apart."""
+    sheet = sheet_of(sample)
+    space = drawing_space(sheet.size)
+    boxes = []
+    for name in ("view", "notes", "key", "title-block"):
+        for group in groups(sheet.marks, name):
+            found = marks_box([group])
+            assert found is not None
+            assert space.contains(found)
+            boxes.append(found)
+    for index, one in enumerate(boxes):
+        for other in boxes[index + 1 :]:
+            assert not one.overlaps(other)
+
+
+@settings(max_examples=25)
+@given(parts())
+def test_sheets_of_generated_parts(part: Part) -> None:
+    """Sheets of generated parts."""
+    sheet = part_sheet(part, block=BLOCK)
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
+    assert_contract(sheet)
+
+
+def test_the_same_part_gives_the_same_marks() -> None:
+    """The same part gives the same marks."""
+    one = part_sheet(doubled_top(), block=BLOCK, around=Surroundings(boxes=BOXES))
+    assert one == sheet_of(doubled_top)
+
+
+def test_small_boards_are_drawn_large_and_long_ones_small() -> None:
+    """Small boards are drawn large and long ones small."""
+    scales = {sample: sheet_of(sample).views[0].scale for sample in (tiny, side, plinth)}
+    assert scales == {tiny: "2:1", side: "1:2", plinth: "1:10"}
+    assert sheet_of(tiny).size is SheetSize.A4
+    assert sheet_of(side).size is SheetSize.A3
+
+
+def test_datum_edges_and_faces_are_named() -> None:
+    """Datum edges and faces are named."""
+    said = words(sheet_of(side))
+    for word in ("front edge, fence", "top end, stop", "back edge", "bottom end", "right face"):
+        assert word in said
+    assert "grain" in said
+    assert any(word.startswith("Fence: front edge. Stop: top end.") for word in said)
+
+
+def test_edges_left_proud_are_told_in_both_states() -> None:
+    """Edges left proud are told in both states."""
+    said = words(sheet_of(side))
+    assert "both ends 1 proud, trimmed flush" in said
+    assert any("602.6 × 284" in word for word in said)
+    assert "604.6" in said
+
+
+def test_a_doubled_board_tells_its_blanks() -> None:
+    """Blanks 4 larger on every edge: common practice, no source."""
+    said = " ".join(words(sheet_of(doubled_top)))
+    assert "Two blanks 1184.6 × 298, glued face to face, then cut to 1176.6 × 290." in said
+
+
+def test_what_goes_into_a_groove_is_told_with_its_measured_thickness() -> None:
+    """What goes into a groove is told with its measured thickness."""
+    around = Surroundings(mates={"divider": divider()}, sheets={"divider": 7})
+    said = " ".join(words(part_sheet(doubled_top(), block=BLOCK, around=around)))
+    assert "takes the divider, sheet 7; follows from its measured 17.7." in said
+
+
+def test_remarks_and_pieces_are_printed() -> None:
+    """Remarks and pieces are printed."""
+    around = Surroundings(
+        alike=("upper shelf", "lower shelf"), remarks=("Left hand; right hand is sheet 4.",)
+    )
+    sheet = part_sheet(shelf(), block=BLOCK, around=around, quantity=2)
+    said = words(sheet)
+    assert "Left hand; right hand is sheet 4." in said
+    assert "2 pieces: upper shelf and lower shelf." in said
+    assert "2" in said
+
+
+def test_the_second_face_says_what_stands_on_the_first() -> None:
+    """The second face says what stands on the first."""
+    notes = [
+        " ".join(t.text for t in texts(group)) for group in groups(sheet_of(divider).marks, "note")
+    ]
+    assert "2 × 11 × ⌀5, 11 deep; across the width as on the right face" in notes
+
+
+def test_bevels_and_slots_are_told_where_they_show() -> None:
+    """Bevels and slots are told where they show."""
+    for sample, text in (
+        (cleat, "45° off square"),
+        (rail, "4 × slot for biscuit no. 0, 4 wide, 8 deep"),
+    ):
+        details = [
+            group
+            for group in groups(sheet_of(sample).marks, "view")
+            if group.title.startswith("detail")
+        ]
+        said = [
+            " ".join(t.text for t in texts(note))
+            for detail in details
+            for note in groups(detail.marks, "note")
+        ]
+        assert text in said
+
+
+def test_sharp_metal_is_cautioned() -> None:
+    """Sharp metal is cautioned."""
+    assert "Edges are sharp until they are deburred." in words(sheet_of(steel_panel))
+
+
+def test_the_perforation_is_designated() -> None:
+    """Source: ISO 7806: R round, T staggered at 60 degrees, diameter and pitch (R5T8)."""
+    feature = steel_panel().board.features[0]
+    assert isinstance(feature, Perforation)
+    assert any("(R5T8)" in word for word in words(sheet_of(steel_panel)))
+
+
+def test_main_views_and_details_have_their_scales() -> None:
+    """Main views and details have their scales."""
+    sheet = sheet_of(door)
+    assert [view.scale for view in sheet.views] == ["1:5", "2:1", "2:1"]
+    said = words(sheet)
+    assert "Z (2:1)" in said
+    assert "1:5 (2:1)" in said
+
+
+def test_the_key_shows_the_part() -> None:
+    """The key shows the part."""
+    keys = list(groups(sheet_of(side).marks, "key"))
+    assert len(keys) == 1
+    assert not list(groups(part_sheet(side(), block=BLOCK).marks, "key"))
+
+
+def test_what_fits_nowhere_is_refused() -> None:
+    """What fits nowhere is refused."""
+    long = replace(plinth(), board=replace(plinth().board, length=9200.0))
+    with pytest.raises(DesignError, match="plinth"):
+        part_sheet(long, block=BLOCK)
+
+
+def test_all_links_are_in_the_plan_of_the_sheet() -> None:
+    """All links are in the plan of the sheet."""
+    part = doubled_top()
+    (record,) = sheet_of(doubled_top).dimensions.values()
+    dimensions = record["dimensions"]
+    assert isinstance(dimensions, list)
+    found = board_dimensions(part.board, surface_names(part))
+    plan = plan_views(part.board, found)
+    count = sum(len(view.links) for view in plan.views)
+    count += sum(len(detail.links) for detail in plan.details) + len(plan.notes)
+    assert count == len(dimensions)
+
+
+def test_spaces_are_inside_the_frame() -> None:
+    """Source: ISO 5457:1999, table 1: A3 has 390 by 277 mm inside the frame."""
+    space = drawing_space(SheetSize.A3)
+    assert (space.width, space.height) == (390, 277)
+    assert space.contains(PaperBox(25, 15, 400, 280))
