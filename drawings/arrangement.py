@@ -66,9 +66,7 @@ def arrangement_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) ->
         notes = None if blocks is None else _notes(scene, style, blocks)
         if blocks is not None and notes is not None:
             return _sheet(scene, block, views, (*blocks, notes), scale, style)
-    raise DesignError(
-        f"{scene.unit.name}: it does not fit on an A3 at 1:50", part=scene.unit.name
-    )
+    raise DesignError(f"{scene.unit.name}: it does not fit on an A3 at 1:50", part=scene.unit.name)
 
 
 def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
@@ -83,7 +81,7 @@ def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
             curves=(*front.curves, (Ink.PHANTOM, _far_ends(scene, front))),
             wishes=(
                 Wish(edge=Edge.LEFT, axis=2, start=low.z, end=high.z, title="overall height"),
-                *_stand(scene, box),
+                *_stand(box),
             ),
         ),
         replace(
@@ -97,13 +95,11 @@ def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
     )
 
 
-def _stand(scene: Scene, box: UnitBox) -> tuple[Wish, ...]:
+def _stand(box: UnitBox) -> tuple[Wish, ...]:
     """Height of what the carcass stands on, if it stands on anything."""
     if box.low.z >= 0:
         return ()
-    return (
-        Wish(edge=Edge.LEFT, axis=2, start=box.low.z, end=0.0, title="floor to carcass"),
-    )
+    return (Wish(edge=Edge.LEFT, axis=2, start=box.low.z, end=0.0, title="floor to carcass"),)
 
 
 def _seen(scene: Scene, title: str, frame: ViewFrame) -> UnitView:
@@ -130,11 +126,16 @@ def _far_ends(scene: Scene, view: UnitView) -> tuple[Curve, ...]:
             left, right = box.low.x + travel, box.high.x + travel
             corners = [
                 ViewPoint(u, v)
-                for u, v in ((left, box.low.z), (right, box.low.z), (right, box.high.z),
-                             (left, box.high.z))
+                for u, v in (
+                    (left, box.low.z),
+                    (right, box.low.z),
+                    (right, box.high.z),
+                    (left, box.high.z),
+                )
             ]
-            outlines += [Segment(a, b) for a, b in zip(corners, corners[1:] + corners[:1],
-                                                       strict=True)]
+            outlines += [
+                Segment(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
+            ]
     uprights = [c for c in outlines if isinstance(c, Segment) and c.start.u == c.end.u]
     seen = next(curves for ink, curves in view.curves if ink is Ink.VISIBLE)
     return without(uprights, seen)
@@ -149,8 +150,12 @@ def _placed(
     """The three blocks in their places, None if they do not fit clear of the title block."""
     space = drawing_space(SIZE)
     front, plan, left = (view_on_paper(view, scale, style) for view in views)
-    front = _marked(front, (planes.across - views[0].bounds.left) * scale, "A", True, style)
-    left = _marked(left, (-planes.behind - views[2].bounds.left) * scale, "B", False, style)
+    front = _marked(
+        front, (planes.across - views[0].bounds.left) * scale, "A", style, is_seen_to_right=True
+    )
+    left = _marked(
+        left, (-planes.behind - views[2].bounds.left) * scale, "B", style, is_seen_to_right=False
+    )
     left = left.moved(front.box.right + _APART - left.box.left, 0.0)
     plan = plan.moved(0.0, front.box.bottom + _APART - plan.box.top)
     width = left.box.right - min(front.box.left, plan.box.left)
@@ -167,10 +172,12 @@ def _placed(
     return None if any(block.box.overlaps(title, 4.0) for block in blocks) else blocks
 
 
-def _marked(block: Block, x: float, letter: str, is_to_right: bool, style: Style) -> Block:
+def _marked(block: Block, x: float, letter: str, style: Style, *, is_seen_to_right: bool) -> Block:
     """A view with the place of a section marked on it."""
     outline = block.outline
-    plane = upright_plane(x, outline.top, outline.bottom, letter, is_to_right, style)
+    plane = upright_plane(
+        x, outline.top, outline.bottom, letter, style, is_seen_to_right=is_seen_to_right
+    )
     marks = (*block.marks, plane)
     return Block(marks=marks, box=marks_box(marks) or block.box, outline=outline)
 

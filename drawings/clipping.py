@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from itertools import pairwise
 
 from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, ViewBounds, ViewPoint
 
@@ -84,4 +85,4 @@ def _chords(curve: Curve) -> list[Segment]:
         ]
     else:
         points = [curve.start, curve.end]
-    return [Segment(a, b) for a, b in zip(points, points[1:], strict=False)]
+    return [Segment(a, b) for a, b in pairwise(points)]

@@ -15,7 +15,7 @@ _INTO, _OUT = 3.0, 5.0
 
 
 def upright_plane(
-    x: float, top: float, bottom: float, letter: str, is_seen_to_right: bool, style: Style
+    x: float, top: float, bottom: float, letter: str, style: Style, *, is_seen_to_right: bool
 ) -> Group:
     """A cutting plane that is seen as an upright line across a view.
 

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
+from cabinet.errors import DesignError
 from cabinet.findings import Finding
-from cabinet.making.cut_list import cut_list
+from cabinet.making.cut_list import CutLine, cut_list
 from cabinet.making.hardware_list import hardware_list
 from cabinet.site.weight import unit_mass
-from drawings.marks import Anchor, Mark, PaperPoint
+from drawings.marks import Anchor, Mark, PaperBox, PaperPoint
 from drawings.notes import notes_marks
 from drawings.number import dimension_text, number
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.scene import Scene
 from drawings.sheet import Sheet
-from drawings.table import Column, table_marks
+from drawings.style import Style
+from drawings.table import Column, Placed, table_marks
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 
-SIZES = (SheetSize.A4, SheetSize.A3)
 _INSET = 6.0
 _GAP = 7.0
 
@@ -60,90 +62,116 @@ def hardware_sheet(scene: Scene, block: TitleBlock, findings: tuple[Finding, ...
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Piece:
+    """A table, or numbered notes if it has no columns."""
+
+    heading: str
+    columns: tuple[Column, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    notes: tuple[str, ...] = ()
+
+    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
+        """The piece with its top left corner at a place."""
+        if self.columns:
+            return table_marks(
+                self.columns, self.rows, at=at, width=width, style=style, title=self.heading
+            )
+        return notes_marks(self.notes, at=at, width=width, style=style, heading=self.heading)
+
+
 def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, list[Mark]]:
-    """The lists on the smaller paper that takes them; the larger one sets them in two columns."""
-    for size in SIZES:
-        space, title = drawing_space(size), title_block_box(size)
-        foot = title.top - _GAP
-        width = space.width - 2 * _INSET
-        if size is SIZES[-1]:
-            width = (space.width - 2 * _INSET - 2 * _GAP) / 2
-        columns = _columns(scene, findings, size, width, foot)
-        if columns is not None:
-            return size, columns
-    raise AssertionError("two columns of an A3 hold every list that fits the tables")
+    """The lists in one column on the smaller paper, else in two on the larger.
+
+    Raises:
+        DesignError: there are more of them than two columns hold.
+    """
+    pieces = _pieces(scene, findings)
+    for size, columns in ((SheetSize.A4, 1), (SheetSize.A3, 2)):
+        marks = _in_columns(pieces, size, columns)
+        if marks is not None:
+            return size, marks
+    raise DesignError(
+        f"{scene.unit.name}: blanks, hardware and {len(findings)} findings are more than an A3 "
+        "holds; put the findings right first",
+        part=scene.unit.name,
+        value=len(findings),
+    )
 
 
-def _columns(
-    scene: Scene, findings: tuple[Finding, ...], size: SheetSize, width: float, foot: float
-) -> list[Mark] | None:
-    space = drawing_space(size)
-    is_last = size is SIZES[-1]
-    x, y = space.left + _INSET, space.top + _INSET
+def _in_columns(pieces: Sequence[_Piece], size: SheetSize, columns: int) -> list[Mark] | None:
+    """The pieces from the top of the first column down; None if they do not fit."""
+    space, style = drawing_space(size), style_for(size)
+    width = (space.width - 2 * _INSET - 2 * _GAP * (columns - 1)) / columns
+    foot = title_block_box(size).top - _GAP
+    column, y = 0, space.top + _INSET
     marks: list[Mark] = []
-    for piece in _pieces(scene, findings, width, size):
-        placed = piece(PaperPoint(x, y))
-        if placed.box.bottom > foot and y > space.top + _INSET:
-            if not is_last or x > space.left + _INSET:
-                return None if not is_last else [*marks, *placed.marks]
-            x, y = x + width + 2 * _GAP, space.top + _INSET
-            placed = piece(PaperPoint(x, y))
+    for piece in pieces:
+        placed = piece.placed(_corner(space, width, column, y), width, style)
+        if placed.box.bottom > foot:
+            column, y = column + 1, space.top + _INSET
+            if column == columns:
+                return None
+            placed = piece.placed(_corner(space, width, column, y), width, style)
+            if placed.box.bottom > foot:
+                return None
         marks += placed.marks
         y = placed.box.bottom + _GAP
     return marks
 
 
-def _pieces(scene: Scene, findings: tuple[Finding, ...], width: float, size: SheetSize):  # type: ignore[no-untyped-def]
-    """Functions that put each list at a place, in their order."""
-    style = style_for(size)
+def _corner(space: PaperBox, width: float, column: int, y: float) -> PaperPoint:
+    return PaperPoint(space.left + _INSET + column * (width + 2 * _GAP), y)
+
+
+def _pieces(scene: Scene, findings: tuple[Finding, ...]) -> list[_Piece]:
+    """What stands on the sheet, in its order."""
     unit = scene.unit
-    blanks = [
-        (
-            str(line.item),
-            ", ".join(dict.fromkeys(line.parts)) if len(line.parts) < 3
-            else f"{line.parts[0]} and {len(line.parts) - 1} alike",
-            str(line.pieces),
-            f"{dimension_text(line.length)} × {dimension_text(line.width)}",
-            line.stock.title,
-        )
-        for line in cut_list(unit)
-    ]
-    bought = [(line.article, str(line.count)) for line in hardware_list(unit)]
-    mass = unit_mass(unit)
-    notes = [
-        f"Mass of the empty unit as it is lifted: {number(mass.kilograms, 1)} kg, its centre "
-        f"{dimension_text(mass.centre.y)} mm behind the front and {dimension_text(mass.centre.z)} "
-        "mm above the underside of the carcass.",
-        HUNG_CAUTION if unit.is_hung else STANDING_CAUTION,
-        *CAUTIONS,
-    ]
-    told = [f"{f.severity.value}: {f.sentence}" for f in findings]
     pieces = [
-        lambda at: table_marks(
-            (
+        _Piece(
+            heading="Blanks to cut (doubled parts oversize, first size along the grain)",
+            columns=(
                 Column(heading="no.", width=10.0, anchor=Anchor.END),
                 Column(heading="becomes"),
                 Column(heading="pcs", width=10.0, anchor=Anchor.END),
                 Column(heading="cut to, mm", width=30.0),
                 Column(heading="board", width=57.0),
             ),
-            blanks, at=at, width=width, style=style,
-            title="Blanks to cut (doubled parts oversize, first size along the grain)",
-        ),
+            rows=tuple(_blank_row(line) for line in cut_list(unit)),
+        )
     ]
+    bought = tuple((line.article, str(line.count)) for line in hardware_list(unit))
     if bought:
         pieces.append(
-            lambda at: table_marks(
-                (Column(heading="hardware"),
-                 Column(heading="count", width=16.0, anchor=Anchor.END)),
-                bought, at=at, width=width, style=style, title="Hardware to buy",
+            _Piece(
+                heading="Hardware to buy",
+                columns=(
+                    Column(heading="hardware"),
+                    Column(heading="count", width=16.0, anchor=Anchor.END),
+                ),
+                rows=bought,
             )
         )
-    if told:
-        pieces.append(
-            lambda at: notes_marks(told, at=at, width=width, style=style, heading="Findings")
-        )
-    pieces.append(
-        lambda at: notes_marks(notes, at=at, width=width, style=style, heading="Mind")
-    )
+    if findings:
+        told = tuple(f"{f.severity.value}: {f.sentence}" for f in findings)
+        pieces.append(_Piece(heading="Findings", notes=told))
+    pieces.append(_Piece(heading="Mind", notes=_cautions(scene)))
     return pieces
+
+
+def _blank_row(line: CutLine) -> tuple[str, ...]:
+    few = len(line.parts) < 3
+    becomes = ", ".join(line.parts) if few else f"{line.parts[0]} and {len(line.parts) - 1} alike"
+    sizes = f"{dimension_text(line.length)} × {dimension_text(line.width)}"
+    return str(line.item), becomes, str(line.pieces), sizes, line.stock.title
+
+
+def _cautions(scene: Scene) -> tuple[str, ...]:
+    mass = unit_mass(scene.unit)
+    return (
+        f"Mass of the empty unit as it is lifted: {number(mass.kilograms, 1)} kg, its centre "
+        f"{dimension_text(mass.centre.y)} mm behind the front and {dimension_text(mass.centre.z)} "
+        "mm above the underside of the carcass.",
+        HUNG_CAUTION if scene.unit.is_hung else STANDING_CAUTION,
+        *CAUTIONS,
+    )

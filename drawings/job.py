@@ -22,13 +22,18 @@ from drawings.lists import cuts_csv, hardware_csv, parts_csv
 from drawings.paper import drawing_space, style_for
 from drawings.pdf import Page, write_pdf
 from drawings.progress import Progress
+from drawings.router_setup import RouterSetup
 from drawings.scene import Scene, hardware_colour, item_name, scene
 from drawings.sheet import Sheet, slug
 from drawings.sheet_set import Imprint, number_of, sheet_numbers, sheets
 from drawings.svg import svg_document
+from drawings.templates import template_page, template_svg, templates
+from drawings.tile import Tile
 
 # Describes job.json.
 SCHEMA_FILE = Path(__file__).parent / "schema" / "job.schema.json"
+
+DEFAULT_ROUTER = RouterSetup()
 
 # Largest distance between the GLB's triangles and the solids, mm.
 MESH_TOLERANCE = 0.1
@@ -58,6 +63,7 @@ def write_job(
     owner: str = "The workshop",
     creator: str = "The workshop",
     date: str = "",
+    router: RouterSetup = DEFAULT_ROUTER,
     as_draft: bool = False,
     tell: TextIO | None = sys.stderr,
 ) -> Job:
@@ -70,6 +76,7 @@ def write_job(
         owner: Legal owner, for the title blocks.
         creator: Who made the drawings.
         date: Date of issue, ISO 8601; blank to be written by hand (files carry no clock).
+        router: Guide bush and cutter for which the templates of cut-outs are made.
         as_draft: Write sheets in spite of errors, each stamped as not for making.
         tell: Where progress and the result are told; None for silence.
 
@@ -97,13 +104,14 @@ def write_job(
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
     with progress.stage("sheets"):
         drawn = sheets(made, imprint, found, is_draft=as_draft)
+    with progress.stage("templates"):
+        patterns = templates(unit, router=router)
+        tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
     with progress.stage("lint of the sheets"):
         refuse_collisions(drawn)
     with written_at_once(target) as fresh:
-        _write(made, drawn, found, imprint.number, fresh, progress, is_draft=as_draft)
-        files = tuple(
-            sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file())
-        )
+        _write(made, drawn, tiles, found, imprint.number, fresh, progress, is_draft=as_draft)
+        files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)
     return job
@@ -130,6 +138,7 @@ def refuse_collisions(drawn: Sequence[Sheet]) -> None:
 def _write(
     made: Scene,
     drawn: tuple[Sheet, ...],
+    tiles: tuple[Tile, ...],
     found: tuple[Finding, ...],
     number: str,
     fresh: Path,
@@ -137,13 +146,16 @@ def _write(
     *,
     is_draft: bool,
 ) -> None:
-    for name in ("sheets", "model/parts", "lists"):
+    for name in ("sheets", "templates", "model/parts", "lists"):
         (fresh / name).mkdir(parents=True)
     with progress.stage("SVG"):
         for sheet in drawn:
             _write_text(fresh / "sheets" / sheet.file_name, _svg(sheet))
+        for tile in tiles:
+            _write_text(fresh / "templates" / tile.file_name, template_svg(tile))
     with progress.stage("PDF"):
-        write_pdf([_page(sheet) for sheet in drawn], fresh / "job.pdf", title=made.unit.name)
+        pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
+        write_pdf(pages, fresh / "job.pdf", title=made.unit.name)
     with progress.stage("STEP and GLB"):
         _write_models(made, fresh / "model")
     with progress.stage("lists"):
@@ -151,7 +163,8 @@ def _write(
         _write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
         _write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
         _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
-        record = job_record(made, drawn, found, number=number, is_draft=is_draft)
+        names = tuple(f"templates/{tile.file_name}" for tile in tiles)
+        record = job_record(made, drawn, found, number=number, is_draft=is_draft, templates=names)
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
 

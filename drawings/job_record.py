@@ -114,8 +114,7 @@ def _part(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Record:
         "surfaces": surface_records(part),
         "box": {"low": plain(part.box.low), "high": plain(part.box.high)},
         "volume_mm3": plain(volume(part.board)),
-        "solid_volume_mm3": plain(volume(part.board) + part.board.open_area
-                                  * part.board.thickness),
+        "solid_volume_mm3": plain(volume(part.board) + part.board.open_area * part.board.thickness),
         "mass_kg": plain(mass.kilograms),
         "centre_of_mass": plain(mass.centre),
     }

@@ -44,8 +44,18 @@ def parts_csv(scene: Scene, sheets: dict[str, int]) -> str:
                 str(sheets[part.name]),
             ]
         )
-    heading = ["item", "part", "length mm", "width mm", "thickness mm", "layers", "board",
-               "grain", "mass kg", "sheet"]
+    heading = [
+        "item",
+        "part",
+        "length mm",
+        "width mm",
+        "thickness mm",
+        "layers",
+        "board",
+        "grain",
+        "mass kg",
+        "sheet",
+    ]
     return csv_text(heading, rows)
 
 
@@ -63,9 +73,7 @@ def cuts_csv(scene: Scene) -> str:
         ]
         for line in cut_list(scene.unit)
     ]
-    return csv_text(
-        ["item", "becomes", "pieces", "length mm", "width mm", "board", "grain"], rows
-    )
+    return csv_text(["item", "becomes", "pieces", "length mm", "width mm", "board", "grain"], rows)
 
 
 def hardware_csv(scene: Scene) -> str:

@@ -15,9 +15,9 @@ from cabinet.errors import DesignError
 from cabinet.frame import Side
 from cabinet.part import Part
 from drawings.block import Block
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import Clutter, NoRoom, marks_box
 from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, bounds
-from drawings.layout import NoRoom, Target, placed_callout
+from drawings.layout import Target, placed_callout
 from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
@@ -91,9 +91,7 @@ def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) 
 
 
 def _shift(scene: Scene, part: Part) -> cq.Vector:
-    moves = next(
-        (_APART[key] for key in (part.name, part.role, part.group) if key in _APART), ()
-    )
+    moves = next((_APART[key] for key in (part.name, part.role, part.group) if key in _APART), ())
     size = scene.unit.outline.size
     shift = cq.Vector(0, 0, 0)
     for side, share in moves:
@@ -133,8 +131,9 @@ def _picture(
     dx = room.left + (room.width - paper.box.width) / 2
     dy = room.top + (room.height - paper.box.height) / 2
     marks = [mark for p in seen.values() for mark in paper.marks(p.visible, Ink.NARROW)]
-    view = Group("view", tuple(marks), title="exploded pictorial view",
-                 description=scale_text(scale))
+    view = Group(
+        "view", tuple(marks), title="exploded pictorial view", description=scale_text(scale)
+    )
     block = Block(marks=(view,), box=marks_box((view,)) or room, outline=paper.box).moved(dx, dy)
     clutter = Clutter(block.marks)
     numbers: list[Mark] = []
@@ -142,7 +141,12 @@ def _picture(
         name, targets = _best_target(parts, seen, paper, dx, dy)
         numbers.append(
             placed_callout(
-                str(number), f"item {number}, {name}", targets, clutter, style, home=room,
+                str(number),
+                f"item {number}, {name}",
+                targets,
+                clutter,
+                style,
+                home=room,
                 within=room,
             )
         )
@@ -205,10 +209,20 @@ def _parts_list(scene: Scene, sheets: Mapping[str, int], style: Style) -> Placed
         rows.append((str(number), item_name(parts), str(len(parts)), sizes, stock, sheet))
     title = title_block_box(SIZE)
     at = PaperPoint(title.left, 0.0)
-    flat = table_marks(columns, rows, at=at, width=title.width, style=style,
-                       title="Parts (first size along the grain, finished)")
+    flat = table_marks(
+        columns,
+        rows,
+        at=at,
+        width=title.width,
+        style=style,
+        title="Parts (first size along the grain, finished)",
+    )
     top = title.top - 4.0 - flat.box.height
     return table_marks(
-        columns, rows, at=PaperPoint(title.left, top), width=title.width, style=style,
+        columns,
+        rows,
+        at=PaperPoint(title.left, top),
+        width=title.width,
+        style=style,
         title="Parts (first size along the grain, finished)",
     )

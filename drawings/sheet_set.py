@@ -54,9 +54,7 @@ def number_of(name: str) -> str:
 
 def sheet_numbers(scene: Scene) -> dict[str, int]:
     """The number of the sheet on which each part is drawn, by the part's name."""
-    return {
-        part.name: _GENERAL + number for number, _, parts in scene.items for part in parts
-    }
+    return {part.name: _GENERAL + number for number, _, parts in scene.items for part in parts}
 
 
 def sheets(

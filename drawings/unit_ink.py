@@ -118,8 +118,12 @@ def _told(
     if not wishes:
         return ()
     box = paper.box
-    base = {Edge.BELOW: box.bottom, Edge.ABOVE: box.top, Edge.LEFT: box.left,
-            Edge.RIGHT: box.right}[edge]
+    base = {
+        Edge.BELOW: box.bottom,
+        Edge.ABOVE: box.top,
+        Edge.LEFT: box.left,
+        Edge.RIGHT: box.right,
+    }[edge]
     wanted = []
     for wish in wishes:
         start, end = (_along(view.frame, paper, wish, c) for c in (wish.start, wish.end))
@@ -141,6 +145,8 @@ def box_of(frame: ViewFrame, corners: Iterable[Sequence[float]]) -> ViewBounds:
     """The rectangle in which points of the unit are seen, mm."""
     seen = [frame.model_to_view((c[0], c[1], c[2])) for c in corners]
     return ViewBounds(
-        min(p.u for p in seen), min(p.v for p in seen),
-        max(p.u for p in seen), max(p.v for p in seen),
+        min(p.u for p in seen),
+        min(p.v for p in seen),
+        max(p.u for p in seen),
+        max(p.v for p in seen),
     )

@@ -1,12 +1,11 @@
-"""Sections through the unit: across the front (A-A) with its door grooves enlarged, and behind
-the doors (B-B).
-"""
+"""Sections through the unit: A-A with its door grooves enlarged, and B-B behind the doors."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 import cadquery as cq
 
@@ -18,12 +17,12 @@ from cabinet.part import Part
 from cabinet.stock import Hatching
 from drawings.block import Block
 from drawings.clipping import clipped
-from drawings.clutter import Clutter
+from drawings.clutter import Clutter, NoRoom
 from drawings.coincidence import joined
 from drawings.curves import Curve, Segment, ViewBounds, ViewPoint, bounds
 from drawings.dimension_ink import Edge
 from drawings.hatch import hatch
-from drawings.layout import NoRoom, placed_label
+from drawings.layout import placed_label
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperPoint, Text
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
@@ -100,9 +99,7 @@ def _view(
     )
 
 
-def _glue_lines(
-    scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame
-) -> tuple[Curve, ...]:
+def _glue_lines(scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame) -> tuple[Curve, ...]:
     """Where two boards are glued face to face, within what is cut."""
     found: list[Curve] = []
     for name, part in scene.unit.by_name.items():
@@ -180,20 +177,31 @@ def _across_wishes(scene: Scene) -> tuple[Wish, ...]:
     wishes = [
         Wish(edge=Edge.BELOW, axis=1, start=base.low.y, end=base.high.y, title="depth"),
         Wish(edge=Edge.RIGHT, axis=2, start=base.low.z, end=base.high.z, title="base thickness"),
-        Wish(edge=Edge.RIGHT, axis=2, start=inner.low.z, end=inner.high.z,
-             title="clear height between base and top"),
+        Wish(
+            edge=Edge.RIGHT,
+            axis=2,
+            start=inner.low.z,
+            end=inner.high.z,
+            title="clear height between base and top",
+        ),
         Wish(edge=Edge.RIGHT, axis=2, start=top.low.z, end=top.high.z, title="top thickness"),
     ]
     if "covering" in parts:
         cover = parts["covering"].box
         wishes.append(
-            Wish(edge=Edge.RIGHT, axis=2, start=cover.low.z, end=cover.high.z,
-                 title="covering thickness")
+            Wish(
+                edge=Edge.RIGHT,
+                axis=2,
+                start=cover.low.z,
+                end=cover.high.z,
+                title="covering thickness",
+            )
         )
     rails = [p for p in scene.unit.parts if p.role == "back rail"]
     wishes += [
-        Wish(edge=Edge.LEFT, axis=2, start=p.box.low.z, end=p.box.high.z,
-             title=f"height of {p.name}")
+        Wish(
+            edge=Edge.LEFT, axis=2, start=p.box.low.z, end=p.box.high.z, title=f"height of {p.name}"
+        )
         for p in rails
     ]
     return tuple(wishes)
@@ -207,14 +215,20 @@ def _behind_wishes(scene: Scene) -> tuple[Wish, ...]:
         (p for p in scene.unit.parts if p.role in ("side", "divider")), key=lambda p: p.box.low.x
     )
     wishes = [
-        Wish(edge=Edge.BELOW, axis=0, start=a.box.high.x, end=b.box.low.x,
-             title=f"clear width from {a.name} to {b.name}")
-        for a, b in zip(uprights, uprights[1:], strict=False)
+        Wish(
+            edge=Edge.BELOW,
+            axis=0,
+            start=a.box.high.x,
+            end=b.box.low.x,
+            title=f"clear width from {a.name} to {b.name}",
+        )
+        for a, b in pairwise(uprights)
     ]
     outline = scene.unit.outline
     wishes.append(
-        Wish(edge=Edge.BELOW, axis=0, start=outline.low.x, end=outline.high.x,
-             title="overall width")
+        Wish(
+            edge=Edge.BELOW, axis=0, start=outline.low.x, end=outline.high.x, title="overall width"
+        )
     )
     middle = (outline.low.x + outline.high.x) / 2
     told: set[tuple[Edge, float]] = set()
@@ -227,8 +241,13 @@ def _behind_wishes(scene: Scene) -> tuple[Wish, ...]:
             continue
         told.add((edge, level))
         wishes.append(
-            Wish(edge=edge, axis=2, start=inner.low.z, end=part.box.low.z,
-                 title=f"underside of {part.name} above the base")
+            Wish(
+                edge=edge,
+                axis=2,
+                start=inner.low.z,
+                end=part.box.low.z,
+                title=f"underside of {part.name} above the base",
+            )
         )
     return tuple(wishes)
 
@@ -259,7 +278,9 @@ def _groove_spans(scene: Scene, board: str) -> list[tuple[float, float, float]]:
     for feature in part.board.features:
         if feature.name.startswith("groove for door"):
             box = feature.box(part.board.size)
-            ends = [part.placement.board_to_unit(BoardPoint(*point)) for point in (box.low, box.high)]
+            ends = [
+                part.placement.board_to_unit(BoardPoint(*point)) for point in (box.low, box.high)
+            ]
             ys = sorted(round(e.y, 6) for e in ends)
             zs = sorted(round(e.z, 6) for e in ends)
             spans.add((ys[0], ys[1], zs[1] if board == "top" else zs[0]))
@@ -302,9 +323,7 @@ def _frame(window: ViewBounds) -> tuple[Curve, ...]:
         ViewPoint(window.right, window.top),
         ViewPoint(window.left, window.top),
     ]
-    return tuple(
-        Segment(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
-    )
+    return tuple(Segment(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
 
 
 def _groove_wishes(
@@ -322,8 +341,13 @@ def _groove_wishes(
     for index, (near, far, _) in enumerate(spans, start=1):
         what = "front edge" if index == 1 else f"groove {index - 1}"
         wishes.append(
-            Wish(edge=level, axis=1, start=before, end=near,
-                 title=f"{board}, {what} to groove {index}")
+            Wish(
+                edge=level,
+                axis=1,
+                start=before,
+                end=near,
+                title=f"{board}, {what} to groove {index}",
+            )
         )
         wishes.append(
             Wish(edge=level, axis=1, start=near, end=far, title=f"{board}, groove {index} width")
@@ -335,8 +359,13 @@ def _groove_wishes(
         Wish(edge=Edge.LEFT, axis=2, start=face, end=spans[0][2], title=f"{board}, groove depth")
     )
     wishes.append(
-        Wish(edge=Edge.RIGHT, axis=2, start=face, end=tip,
-             title=f"{board}, door in the groove when at rest")
+        Wish(
+            edge=Edge.RIGHT,
+            axis=2,
+            start=face,
+            end=tip,
+            title=f"{board}, door in the groove when at rest",
+        )
     )
     return tuple(wishes)
 
@@ -358,19 +387,16 @@ def _fitted(
         for detail_scale in DETAIL_SCALES if details else DETAIL_SCALES[:1]:
             placed = _placed(scene, view, details, cut, (scale, detail_scale), style)
             if placed is not None:
-                return _sheet(scene, view, details, placed, block, (title, name),
-                              (scale, detail_scale))
+                return _sheet(
+                    scene, view, details, placed, block, (title, name), (scale, detail_scale)
+                )
     raise DesignError(f"{scene.unit.name}: {title} fits no A3 at 1:50", part=scene.unit.name)
 
 
-def _hatched(
-    scene: Scene, view: UnitView, cut: Mapping[str, SectionCut], scale: float
-) -> UnitView:
+def _hatched(scene: Scene, view: UnitView, cut: Mapping[str, SectionCut], scale: float) -> UnitView:
     """The view with its hatching set out for its scale."""
     lines = clipped(_hatching(scene, cut, view.frame, scale), view.bounds)
-    curves = tuple(
-        (ink, tuple(lines) if ink is Ink.HATCH else those) for ink, those in view.curves
-    )
+    curves = tuple((ink, tuple(lines) if ink is Ink.HATCH else those) for ink, those in view.curves)
     return replace(view, curves=curves)
 
 
@@ -384,13 +410,20 @@ def _placed(
 ) -> list[Block] | None:
     """Section and details side by side, None if they do not fit above the title block."""
     scale, detail_scale = scales
-    blocks = [view_on_paper(_hatched(scene, view, cut, scale), scale, style, heading=view.title
-                            .replace("section ", ""))]
+    blocks = [
+        view_on_paper(
+            _hatched(scene, view, cut, scale),
+            scale,
+            style,
+            heading=view.title.replace("section ", ""),
+        )
+    ]
     for detail in details:
         heading = f"{detail.letter} ({scale_text(detail_scale)})"
         blocks.append(
-            view_on_paper(_hatched(scene, detail, cut, detail_scale), detail_scale, style,
-                          heading=heading)
+            view_on_paper(
+                _hatched(scene, detail, cut, detail_scale), detail_scale, style, heading=heading
+            )
         )
     if details:
         blocks[0] = _ringed(blocks[0], view, details, scale, style)
@@ -430,8 +463,9 @@ def _door_notes(scene: Scene, style: Style) -> Block:
     ]
     space, title = drawing_space(SIZE), title_block_box(SIZE)
     width = title.left - 12.0 - (space.left + 6.0)
-    placed = notes_marks(texts, at=PaperPoint(space.left + 6.0, title.top), width=width,
-                         style=style)
+    placed = notes_marks(
+        texts, at=PaperPoint(space.left + 6.0, title.top), width=width, style=style
+    )
     return Block(marks=placed.marks, box=placed.box, outline=placed.box)
 
 

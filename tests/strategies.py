@@ -1046,7 +1046,7 @@ BAD: tuple[Bad, ...] = (
         error=DesignError,
         part="sliding doors",
         value=0.5,
-        limit=1.02,
+        limit=1.03,
         says=("track 2", "play of at least"),
     ),
     Bad(

@@ -18,6 +18,7 @@ import pypdf
 import pytest
 import trimesh
 
+from cabinet import birch_plywood, carcass, pill
 from cabinet.design import Design
 from cabinet.errors import CabinetError, FolderError
 from cabinet.findings import FindingsError
@@ -32,7 +33,8 @@ SVG = "{http://www.w3.org/2000/svg}"
 def example(name: str) -> Design:
     """The design of an example script, without running its job."""
     spec = importlib.util.spec_from_file_location(name, ROOT / "examples" / f"{name}.py")
-    assert spec is not None and spec.loader is not None
+    assert spec is not None
+    assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     design: Design = module.unit
@@ -111,7 +113,7 @@ def test_every_dimension_line_measures_its_value(job: Path) -> None:
                 continue
             lines = [e for e in group.iter(f"{SVG}line") if e.get("class") == "dimension-line"]
             texts = list(group.iter(f"{SVG}text"))
-            assert len(lines) == 1 and len(texts) == 1, (file.name, title)
+            assert (len(lines), len(texts)) == (1, 1), (file.name, title)
             paper = _length(lines[0])
             value = _printed("".join(texts[0].itertext()))
             assert any(abs(paper / scale - value) <= 0.051 for scale in scales), (
@@ -215,8 +217,13 @@ def test_same_design_same_bytes(tmp_path: Path) -> None:
             "import pottery_drying_rack as e\nfrom drawings import write_job\n"
             "write_job(e.unit, 'rack.job', tell=None)\n"
         )
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": locale,
-                       "PYTHONPATH": str(ROOT)}
+        environment = {
+            **os.environ,
+            "PYTHONHASHSEED": seed,
+            "TZ": zone,
+            "LC_ALL": locale,
+            "PYTHONPATH": str(ROOT),
+        }
         subprocess.run([sys.executable, "-c", script], cwd=here, env=environment, check=True)
         folders.append(here / "rack.job")
     one, other = folders
@@ -230,15 +237,11 @@ def test_same_design_same_bytes(tmp_path: Path) -> None:
 
 
 def small() -> Design:
-    from cabinet import birch_plywood, carcass
-
     box = carcass(width=613, height=287, depth=241, stock=birch_plywood(18, 17.6))
     return Design("Small box", (box.component,), is_hung=False)
 
 
 def clashing() -> Design:
-    from cabinet import birch_plywood, carcass, pill
-
     stock = birch_plywood(18, 17.6)
     box = carcass(width=613, height=287, depth=241, stock=stock, dividers=1)
     hole = pill(box, "top", name="lead", length=90, width=30, left=306, front=120)

@@ -257,7 +257,10 @@ def _refuse_jammed(carcass: Carcass, tracks: DoorTracks) -> None:
     distance = tracks.lip + tracks.bar + (tracks.tracks - 1) * tracks.pitch
     need = tracks.width_askew(opening, distance)
     if need > tracks.bar:
-        least = math.ceil(100 * (tracks.play + need - tracks.bar)) / 100
+        # More play thins the tongue, which leans by this at most while it is in the groove.
+        steepest = math.asin(min(1.0, distance / tracks.door_height(opening)))
+        more = (need - tracks.bar) / math.cos(steepest)
+        least = math.ceil(100 * (tracks.play + more)) / 100
         raise DesignError(
             f"sliding doors: swung in, the upper tongue needs a groove {need:.2f} mm wide in "
             f"track {tracks.tracks} but it is {tracks.bar:g} mm; give play of at least "

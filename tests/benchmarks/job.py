@@ -12,7 +12,6 @@ from __future__ import annotations
 import argparse
 import importlib.util
 import resource
-import sys
 import tempfile
 import time
 from collections.abc import Callable, Mapping
@@ -92,8 +91,12 @@ def _hidden_lines(shapes: Mapping[str, cq.Shape], frame: ViewFrame) -> None:
     algorithm.Hide()
     found = HLRBRep_HLRToShape(algorithm)
     for shape in shapes.values():
-        for reading in (found.VCompound, found.OutLineVCompound, found.HCompound,
-                        found.OutLineHCompound):
+        for reading in (
+            found.VCompound,
+            found.OutLineVCompound,
+            found.HCompound,
+            found.OutLineHCompound,
+        ):
             reading(shape.wrapped)
 
 
@@ -119,4 +122,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

@@ -57,7 +57,12 @@ class Goal:
     @property
     def is_met(self) -> bool:
         """Whether every piece has a place."""
-        return int(self.now.count[OUT]) == 0
+        return self.number_out == 0
+
+    @property
+    def number_out(self) -> int:
+        """How many pieces have no place; they come first in ``state().out``."""
+        return int(self.now.count[OUT])
 
     @property
     def rounds(self) -> int:

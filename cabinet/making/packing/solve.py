@@ -1,0 +1,471 @@
+"""The cut plan of a job: fewest new sheets, then the largest rest in one piece.
+
+Leftovers are used first. Goals are set one after another: all pieces on one sheet fewer, until
+that is proven impossible or the rounds are spent; then on the same number of sheets of less
+area; then with one sheet shortened by a strip, which is the rest that is kept.
+
+A plan depends on the pieces, the sheets, the kerf, the seed and the number of rounds alone. If a
+limit of seconds or a call to stop ends the search early, it depends on the clock as well.
+"""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import combinations_with_replacement
+
+from cabinet.errors import DesignError, SizeError
+from cabinet.making.guillotine import (
+    CutPlan,
+    Piece,
+    Sheet,
+    SheetCuts,
+    from_grid,
+    kerf_of,
+    saw,
+    to_grid,
+)
+from cabinet.making.packing.bounds import sheets_needed
+from cabinet.making.packing.goal import Goal, Size
+from cabinet.making.packing.layout import Layout, rests
+from cabinet.making.packing.subsets import MOST_PIECES, fit_together
+from cabinet.quantity import finite, whole, written
+
+# Rounds for each goal. A goal that can be reached with some fifty pieces is mostly reached in a
+# tenth of these (measured on generated instances; tests/benchmarks/cut_plan.py).
+ROUNDS = 20_000
+# A goal of a larger rest may be given up sooner: it is a matter of a strip more or less.
+ROUNDS_FOR_REST = 2_000
+# The rest asked for next is larger by this share of the sheet, halved where it fails.
+REST_STEPS = (0.16, 0.08, 0.04, 0.02, 0.01, 0.005)
+# Time in plain Python before the search goes on in machine code, which takes a second to load.
+PATIENCE = 0.4
+# Other sheet sizes tried for one number of sheets.
+MOST_MIXES = 12
+
+Progress = Callable[["CutAnswer"], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutAnswer:
+    """A plan and how good it is.
+
+    Attributes:
+        plan: The plan; it has been sawn on paper.
+        new_sheets: How many sheets it takes that are not leftovers.
+        at_least: How many any plan takes.
+        rest: Length and width of the largest rest, mm; (0, 0) if nothing is left over.
+        rounds: How many rounds were searched.
+    """
+
+    plan: CutPlan
+    new_sheets: int
+    at_least: int
+    rest: tuple[float, float]
+    rounds: int
+
+    @property
+    def is_proven(self) -> bool:
+        """Whether no plan takes fewer new sheets."""
+        return self.new_sheets == self.at_least
+
+    @property
+    def gap(self) -> int:
+        """How many sheets a better plan could save at most."""
+        return self.new_sheets - self.at_least
+
+
+def plan_cuts(
+    pieces: Sequence[Piece],
+    sheets: Sequence[Sheet],
+    *,
+    kerf: float,
+    rounds: int = ROUNDS,
+    seconds: float = float("inf"),
+    seed: int = 1,
+    largest_rest: bool = True,
+    progress: Progress | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> CutAnswer:
+    """Find a plan for cutting all pieces from the sheets.
+
+    Args:
+        pieces: What is to be cut.
+        sheets: What it can be cut from: leftovers and kinds of new sheets.
+        kerf: Width of the strip that a cut turns into dust, mm.
+        rounds: How long each goal is searched for; the plan gets better with more.
+        seconds: After how long the search ends at the latest, s. The first plan is always made.
+        seed: Another seed, another plan of about the same quality.
+        largest_rest: Whether the largest rest is looked for once the sheets are as few as found.
+        progress: Called with every better answer, the first one within a second for small jobs.
+        stop: Asked between rounds; True ends the search with what there is.
+
+    Raises:
+        SizeError: a negative kerf or seed, or a number of rounds or seconds that is none.
+        DesignError: nothing to cut, nothing to cut from, two pieces or sheets of one name, a
+            piece that is larger than every sheet, or too few sheets.
+    """
+    grid_kerf = kerf_of(kerf)
+    whole("cut plan", "rounds", rounds, 0, 10**9)
+    whole("cut plan", "seed", seed, 0, 10**9)
+    if seconds != float("inf"):
+        finite("cut plan", "seconds", seconds, unit="s")
+    job = _Job.of(pieces, sheets, grid_kerf)
+    hunt = _Hunt(
+        job=job,
+        kerf=kerf,
+        rounds=rounds,
+        seed=seed,
+        end=time.monotonic() + seconds,
+        progress=progress,
+        stop=stop,
+    )
+    hunt.begin()
+    hunt.fewer_sheets()
+    hunt.less_area()
+    if largest_rest:
+        hunt.larger_rest()
+    return hunt.answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Job:
+    """A job on the grid: sizes with the kerf included."""
+
+    pieces: tuple[Piece, ...]
+    sizes: tuple[Size, ...]
+    turns: tuple[bool, ...]
+    leftovers: tuple[Sheet, ...]
+    kinds: tuple[Sheet, ...]  # of new sheets, largest first
+    kerf: int
+
+    @classmethod
+    def of(cls, pieces: Sequence[Piece], sheets: Sequence[Sheet], kerf: int) -> _Job:
+        """Check that the job can be done at all, and put it on the grid."""
+        for what, names in (("piece", [p.name for p in pieces]), ("sheet", [s.name for s in sheets])):
+            if not names:
+                raise DesignError(
+                    f"cut plan: there is no {what}; at least one is needed",
+                    part="cut plan",
+                    value=0,
+                    limit=1,
+                )
+            name, number = Counter(names).most_common(1)[0]
+            if number > 1:
+                raise DesignError(
+                    f"{name}: {number} {what}s have this name; each must have its own",
+                    part=name,
+                    value=number,
+                    limit=1,
+                )
+        job = cls(
+            pieces=tuple(pieces),
+            sizes=tuple((to_grid(p.length) + kerf, to_grid(p.width) + kerf) for p in pieces),
+            turns=tuple(p.may_turn for p in pieces),
+            leftovers=tuple(
+                s for s in sheets if s.is_leftover for _ in range(min(s.count, len(pieces)))
+            ),
+            kinds=tuple(
+                sorted((s for s in sheets if not s.is_leftover), key=lambda s: (-_area(s), s.name))
+            ),
+            kerf=kerf,
+        )
+        for piece, size in zip(pieces, job.sizes, strict=True):
+            if not any(_holds(job.size(s), size, turn=piece.may_turn) for s in sheets):
+                raise _too_large(piece, sheets)
+        return job
+
+    def size(self, sheet: Sheet) -> Size:
+        """Length and width of a sheet within its edges, kerf included."""
+        length, width = sheet.usable
+        return length + self.kerf, width + self.kerf
+
+    @property
+    def area(self) -> int:
+        """Area of all pieces."""
+        return sum(length * width for length, width in self.sizes)
+
+    def goal(self, sheets: Sequence[Sheet], seed: int) -> Goal:
+        """A search for a place for every piece on these sheets."""
+        return Goal(self.sizes, self.turns, [self.size(s) for s in sheets], seed)
+
+    def at_least(self) -> int:
+        """How many new sheets any plan takes."""
+        if not self.kinds:
+            return 0
+        # Sheets that would be as long and as wide as any of them hold what any of them holds.
+        largest = (
+            max(self.size(s)[0] for s in self.kinds),
+            max(self.size(s)[1] for s in self.kinds),
+        )
+        spared = 0
+        for sheet in self.leftovers:
+            inside = [
+                a * b
+                for (a, b), turn in zip(self.sizes, self.turns, strict=True)
+                if _holds(self.size(sheet), (a, b), turn=turn)
+            ]
+            spared += min(sum(inside), self.size(sheet)[0] * self.size(sheet)[1])
+        # By areas, the largest sheets that there are.
+        by_area = 0
+        left = self.area - spared
+        for sheet in self.kinds:
+            if left <= 0:
+                break
+            length, width = self.size(sheet)
+            number = min(sheet.count, -(-left // (length * width)))
+            by_area += number
+            left -= number * length * width
+        return max(by_area, sheets_needed(self.sizes, self.turns, largest, spared=spared))
+
+
+def _area(sheet: Sheet) -> int:
+    length, width = sheet.usable
+    return length * width
+
+
+def _holds(sheet: Size, piece: Size, *, turn: bool) -> bool:
+    upright = piece[0] <= sheet[0] and piece[1] <= sheet[1]
+    return upright or (turn and piece[1] <= sheet[0] and piece[0] <= sheet[1])
+
+
+def _too_large(piece: Piece, sheets: Sequence[Sheet]) -> DesignError:
+    there = tuple((from_grid(s.usable[0]), from_grid(s.usable[1])) for s in sheets)
+    listed = ", ".join(
+        f"{written(length)} x {written(width)} ({sheet.name})"
+        for (length, width), sheet in zip(there, sheets, strict=True)
+    )
+    return DesignError(
+        f"{piece.name}: {written(piece.length)} x {written(piece.width)} mm"
+        f"{', either way,' if piece.may_turn else ', not turned,'} fits on no sheet; "
+        f"within the trimmed edges there are {listed} mm",
+        part=piece.name,
+        value=(piece.length, piece.width),
+        limit=there,
+    )
+
+
+@dataclass(kw_only=True)
+class _Hunt:
+    """The search: the best answer so far, and one goal after another."""
+
+    job: _Job
+    kerf: float
+    rounds: int
+    seed: int
+    end: float
+    progress: Progress | None
+    stop: Callable[[], bool] | None
+    answer: CutAnswer = field(init=False)
+    used: tuple[Sheet, ...] = field(init=False, default=())
+    at_least: int = field(init=False, default=0)
+    spent: int = field(init=False, default=0)
+    is_fast: bool = field(init=False, default=False)
+    slow_until: float = field(init=False, default=0.0)
+
+    def begin(self) -> None:
+        """Make the first plan: place largest first, and open a new sheet when none is left."""
+        self.slow_until = time.monotonic() + PATIENCE
+        self.at_least = self.job.at_least()
+        best: tuple[tuple[int, int], Goal, list[Sheet]] | None = None
+        for rule, sort in ((0, 0), (1, 0), (2, 1)):
+            goal, sheets = self._open_as_needed(rule, sort)
+            if goal.is_met:
+                used = [s for b, s in enumerate(sheets) if goal.is_used(b)]
+                worth = _worth(used)
+                if best is None or worth < best[0]:
+                    best = worth, goal, sheets
+        if best is None:
+            best = self._rack_is_short()
+        self._keep(best[1], best[2])
+
+    def _open_as_needed(self, rule: int, sort: int) -> tuple[Goal, list[Sheet]]:
+        job = self.job
+        sheets = list(job.leftovers)
+        for kind in job.kinds:
+            sheets += [kind] * min(kind.count, len(job.pieces))
+        goal = job.goal(sheets, self.seed)
+        for b in range(len(job.leftovers), len(sheets)):
+            goal.close(b)
+        goal.fill(rule, sort)
+        useless: Sheet | None = None
+        for b in range(len(job.leftovers), len(sheets)):
+            if goal.is_met:
+                break
+            if sheets[b] is useless:
+                continue
+            goal.open(b)
+            goal.fill(rule, sort)
+            if not goal.is_used(b):
+                goal.close(b)
+                useless = sheets[b]
+        return goal, sheets
+
+    def _rack_is_short(self) -> tuple[tuple[int, int], Goal, list[Sheet]]:
+        """Search on all sheets that there are, since placing largest first ran out of them."""
+        job = self.job
+        sheets = list(job.leftovers)
+        for kind in job.kinds:
+            sheets += [kind] * min(kind.count, len(job.pieces))
+        goal = job.goal(sheets, self.seed)
+        if not self._reach(goal, max(self.rounds, 1)):
+            out = [job.pieces[k] for k in goal.state().out[: goal.number_out]]
+            have = sum(_area(s) for s in sheets) / 1e12
+            raise DesignError(
+                f"{out[0].name}: no place was found for it; the sheets at hand have "
+                f"{have:.3f} m² and the pieces with their kerfs {job.area / 1e12:.3f} m², so more "
+                "sheets are needed",
+                part=out[0].name,
+                value=tuple(p.name for p in out),
+                limit=len(sheets),
+            )
+        return (0, 0), goal, sheets
+
+    def _over(self) -> bool:
+        return time.monotonic() >= self.end or (self.stop is not None and self.stop())
+
+    def _reach(self, goal: Goal, rounds: int) -> bool:
+        """Search for a goal; return whether it was reached."""
+        if self.is_fast:
+            goal.compile()
+        chunk = 1
+        while rounds > goal.rounds and not self._over():
+            started = time.monotonic()
+            before = goal.rounds
+            if goal.advance(min(chunk, rounds - before)):
+                self.spent += goal.rounds - before
+                return True
+            self.spent += goal.rounds - before
+            if not self.is_fast and time.monotonic() > self.slow_until:
+                # Whether it helps or not, it is tried once.
+                self.is_fast = goal.compile()
+                self.slow_until = float("inf")
+            chunk = chunk * 2 if time.monotonic() - started < 0.02 else max(1, chunk // 2)
+        return goal.is_met
+
+    def _keep(self, goal: Goal, sheets: Sequence[Sheet]) -> None:
+        """Make the answer from a goal that was reached."""
+        layout = Layout(goal.state(), [p.name for p in self.job.pieces], self.job.kerf)
+        self.used = tuple(s for b, s in enumerate(sheets) if goal.is_used(b))
+        plan = CutPlan(
+            kerf=self.kerf,
+            sheets=tuple(
+                SheetCuts(sheet=s, root=layout.node(b, self.job.size(s)))
+                for b, s in enumerate(sheets)
+                if goal.is_used(b)
+            ),
+        )
+        saw(plan, self.job.pieces)
+        self._tell(plan)
+
+    def _tell(self, plan: CutPlan) -> None:
+        largest = max(
+            (rest for cuts in plan.sheets for rest in rests(cuts.root)),
+            key=lambda rest: rest.length * rest.width,
+            default=None,
+        )
+        self.answer = CutAnswer(
+            plan=plan,
+            new_sheets=sum(not s.sheet.is_leftover for s in plan.sheets),
+            at_least=self.at_least,
+            rest=(largest.length, largest.width) if largest else (0.0, 0.0),
+            rounds=self.spent,
+        )
+        if self.progress is not None:
+            self.progress(self.answer)
+
+    @property
+    def _new(self) -> list[Sheet]:
+        return [s for s in self.used if not s.is_leftover]
+
+    def _mixes(self, number: int, below: int | None = None) -> Iterator[tuple[Sheet, ...]]:
+        """Choices of new sheets that could do by their area; fewest doubts first."""
+        job = self.job
+        spared = sum(_area(s) for s in job.leftovers)
+        found = []
+        for mix in combinations_with_replacement(job.kinds, number):
+            if any(number_used > s.count for s, number_used in Counter(mix).items()):
+                continue
+            whole_area = sum(job.size(s)[0] * job.size(s)[1] for s in mix)
+            paid = sum(s.area for s in mix)
+            if whole_area + spared < job.area or (below is not None and paid >= below):
+                continue
+            found.append((-whole_area, mix))
+            if len(found) >= 50 * MOST_MIXES:
+                break
+        found.sort(key=lambda entry: (entry[0], [s.name for s in entry[1]]))
+        yield from (mix for _, mix in found[:MOST_MIXES])
+
+    def fewer_sheets(self) -> None:
+        """Lay all pieces on fewer and fewer new sheets, as far as it goes."""
+        while len(self._new) > self.at_least and not self._over():
+            if not any(self._try(mix) for mix in self._mixes(len(self._new) - 1)):
+                break
+        if len(self._new) > self.at_least and self._is_proven_by_trial():
+            self.at_least = len(self._new)
+        self._tell(self.answer.plan)
+
+    def less_area(self) -> None:
+        """Lay them on as many new sheets of less area, as far as it goes."""
+        while len(self.job.kinds) > 1 and self._new and not self._over():
+            paid = sum(s.area for s in self._new)
+            if not any(self._try(mix) for mix in self._mixes(len(self._new), paid)):
+                break
+
+    def _try(self, mix: Sequence[Sheet]) -> bool:
+        sheets = [*self.job.leftovers, *mix]
+        goal = self.job.goal(sheets, self.seed)
+        if not self._reach(goal, self.rounds):
+            return False
+        self._keep(goal, sheets)
+        return True
+
+    def _is_proven_by_trial(self) -> bool:
+        """Whether all ways of sharing out the pieces among fewer sheets were found to fail."""
+        job = self.job
+        if job.leftovers or len(job.kinds) != 1 or len(job.pieces) > MOST_PIECES:
+            return False
+        return (
+            fit_together(
+                job.sizes, job.turns, job.size(job.kinds[0]), len(self._new) - 1, self._over
+            )
+            is False
+        )
+
+    def larger_rest(self) -> None:
+        """Shorten one sheet as far as it goes; what is taken from it is the rest."""
+        for step in REST_STEPS:
+            again = True
+            while again and not self._over():
+                again = any(self._spare_strip(step, axis) for axis in (0, 1))
+
+    def _spare_strip(self, step: float, axis: int) -> bool:
+        """Search with a strip taken off one sheet; return whether the rest became larger."""
+        kerf = self.job.kerf
+        place = min(
+            range(len(self.used)), key=lambda b: (self.used[b].is_leftover, _area(self.used[b]))
+        )
+        size = self.job.size(self.used[place])
+        now = to_grid(self.answer.rest[0]) * to_grid(self.answer.rest[1])
+        other = size[1 - axis] - kerf
+        strip = -(-(now + int(step * size[0] * size[1])) // other) + kerf
+        left = (size[0] - strip, size[1]) if axis == 0 else (size[0], size[1] - strip)
+        if min(left) <= 0:
+            return False
+        sizes = [self.job.size(s) for s in self.used]
+        sizes[place] = left
+        if sum(a * b for a, b in sizes) < self.job.area:
+            return False
+        goal = Goal(self.job.sizes, self.job.turns, sizes, self.seed)
+        if not self._reach(goal, min(self.rounds, ROUNDS_FOR_REST)):
+            return False
+        # The first cut gives the strip, or more, to one rest.
+        self._keep(goal, self.used)
+        return True
+
+
+def _worth(used: Sequence[Sheet]) -> tuple[int, int]:
+    new = [s for s in used if not s.is_leftover]
+    return len(new), sum(s.area for s in new)
