@@ -10,9 +10,10 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
+from cabinet.checks.bodies import bodies
 from cabinet.design import around
 from cabinet.errors import DesignError
-from cabinet.frame import UnitBox
+from cabinet.frame import Side, UnitBox
 from cabinet.motion import Motion
 from drawings.block import Block
 from drawings.clutter import marks_box
@@ -22,6 +23,7 @@ from drawings.cutting_plane import upright_plane
 from drawings.dimension_ink import Edge
 from drawings.marks import Ink, Mark, PaperPoint
 from drawings.notes import notes_marks
+from drawings.occlusion import out_of_sight
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.projection import merged, project
 from drawings.scene import Scene
@@ -72,9 +74,9 @@ def arrangement_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) ->
 def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
     box = unit_box(scene)
     low, high = box.low, box.high
-    front = _seen(scene, "front view", FRONT)
-    plan = _seen(scene, "plan", PLAN)
-    left = _seen(scene, "view from the left", FROM_LEFT)
+    front = _seen(scene, "front view", FRONT, Side.FRONT)
+    plan = _seen(scene, "plan", PLAN, Side.TOP)
+    left = _seen(scene, "view from the left", FROM_LEFT, Side.LEFT)
     return (
         replace(
             front,
@@ -102,9 +104,13 @@ def _stand(box: UnitBox) -> tuple[Wish, ...]:
     return (Wish(edge=Edge.LEFT, axis=2, start=box.low.z, end=0.0, title="floor to carcass"),)
 
 
-def _seen(scene: Scene, title: str, frame: ViewFrame) -> UnitView:
+def _seen(scene: Scene, title: str, frame: ViewFrame, viewer: Side) -> UnitView:
     box = unit_box(scene)
-    whole = merged(project({**scene.parts, **scene.rods}, frame).values())
+    hidden = out_of_sight(bodies(scene.unit).values(), viewer)
+    solids = {
+        name: solid for name, solid in {**scene.parts, **scene.rods}.items() if name not in hidden
+    }
+    whole = merged(project(solids, frame).values())
     return UnitView(
         title=title,
         frame=frame,

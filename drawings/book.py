@@ -74,7 +74,7 @@ def book_html(
         part_groups=_grouped(told, are_parts=True),
         hardware_groups=_grouped(told, are_parts=False),
         findings=_findings(record, told),
-        sheets=[(sheet, one) for sheet, one in zip(sheets, drawn.sheets, strict=True)],
+        sheets=[(sheet, drawn.sheets[sheet.number]) for sheet in sheets],
         made_on=_made_on(record),
         dimensions=_dimensions(record),
         steps=steps(record),

@@ -83,5 +83,5 @@ def _use(record: Record, moves: tuple[BookMove, ...]) -> tuple[str, ...]:
         elif raw["motion"] == Motion.LIFT.value:
             told.append(f"The {raw['name']} {move.travel} to come out.")
         else:
-            told.append(f"The {move.label}: {move.travel}.")
+            told.append(f"To take it down, the unit is lifted {move.travel}, off its cleat.")
     return tuple(told)

@@ -28,21 +28,19 @@ class InlinedSheet:
     """One sheet for the page.
 
     Attributes:
-        number: Its number.
         look: Class of its wrapper, shared by sheets of the same style sheet.
         markup: The SVG element, to be written as it is.
     """
 
-    number: int
     look: str
     markup: str
 
 
 @dataclass(frozen=True, slots=True)
 class InlinedSheets:
-    """All sheets for the page and the style rules that they share."""
+    """All sheets for the page by number, and the style rules that they share."""
 
-    sheets: tuple[InlinedSheet, ...]
+    sheets: Mapping[int, InlinedSheet]
     style: str
 
 
@@ -57,7 +55,7 @@ def inlined(svgs: Mapping[int, str], labels: Mapping[int, str]) -> InlinedSheets
         KernelError: a document is no SVG.
     """
     looks: dict[str, str] = {}
-    done = []
+    done: dict[int, InlinedSheet] = {}
     for number in sorted(svgs):
         root = _parsed(number, svgs[number])
         rules = _taken_styles(root)
@@ -66,9 +64,9 @@ def inlined(svgs: Mapping[int, str], labels: Mapping[int, str]) -> InlinedSheets
         root.set("role", "img")
         root.set("aria-label", labels[number])
         markup = ElementTree.tostring(root, encoding="unicode")
-        done.append(InlinedSheet(number, look, markup))
+        done[number] = InlinedSheet(look, markup)
     style = "\n".join(_scoped(rules, look) for rules, look in looks.items())
-    return InlinedSheets(tuple(done), style)
+    return InlinedSheets(done, style)
 
 
 def _parsed(number: int, text: str) -> ElementTree.Element:

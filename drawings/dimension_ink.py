@@ -20,7 +20,7 @@ from itertools import pairwise
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
-from drawings.lettering import text_width
+from drawings.lettering import text_box, text_width
 from drawings.marks import (
     Anchor,
     Circle,
@@ -186,6 +186,9 @@ class _Side:
         width = text_width(wanted.dimension.text, style.figure_height)
         middle = (wanted.low + wanted.high) / 2
         is_inside = length >= style.arrows_inside_least
+        if length < width + 2 * style.arrow_length and _hangs(wanted.dimension.text, style):
+            # Brackets hang down to where an arrow within would be.
+            is_inside = False
         tail = 0.0 if is_inside else style.arrow_length + _AFTER_ARROW
         low, high = wanted.low - tail, wanted.high + tail
         within: list[_Form] = []
@@ -254,7 +257,7 @@ class _Side:
         is_crowded = any(
             (abs(other.d - d) < _TOUCH and _overlap(line, other))
             or text.hits(other.text, gap)
-            or line.hits(other.text, gap / 2)
+            or line.hits(other.text, gap)
             or any(foot.hits(other.text, _BESIDE) for foot in feet)
             # A dimension must not stand nearer to the outline than a smaller one inside it.
             or (
@@ -277,10 +280,9 @@ class _Side:
         if not self.clutter.is_free(box, _BESIDE):
             return False
         return not any(
-            self.clutter.runs_over_text(
-                self.to_paper(r.t0, r.d0), self.to_paper(r.t1, r.d1), _BESIDE
-            )
-            for r in (line, *feet)
+            self.clutter.runs_over_text(self.to_paper(r.t0, r.d0), self.to_paper(r.t1, r.d1), gap)
+            # An arrow is wider than its line.
+            for r, gap in ((line, self.style.text_clearance), *((f, _BESIDE) for f in feet))
         )
 
     def _accept(self, placed: _Placed) -> None:
@@ -398,6 +400,10 @@ class _Side:
             ),
         )
         return Group("dimension", marks, title=wanted.dimension.title)
+
+
+def _hangs(text: str, style: Style) -> bool:
+    return text_box(Text(PaperPoint(0.0, 0.0), text, style.figure_height)).bottom > 0.3
 
 
 def _overlap(line: _Rect, other: _Placed) -> bool:

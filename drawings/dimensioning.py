@@ -75,7 +75,8 @@ def profile_of(feature: Feature) -> str:
             key = ("slot", feature.height, feature.biscuit.number)
         case Hole() | HoleRow():
             depth = feature.depth or 0.0
-            key = ("hole", feature.surface.axis, feature.diameter, depth)
+            bore = (feature.diameter, depth, feature.countersink)
+            key = ("hole", feature.surface.axis, *bore)
         case _:
             key = ()
     return " ".join(_key_word(part) for part in key)
@@ -288,11 +289,7 @@ class _Plan:
         nodes = {}
         for at in feature.centre:
             nodes[f"centre {AXIS_NAMES[at.axis]}"] = self.place(at, "centre", name, group)
-        sizes = {"diameter": feature.diameter, "depth": feature.depth or 0.0}
-        text = _bore(feature.diameter, feature.depth)
-        if feature.countersink:
-            sizes["countersink"] = feature.countersink
-            text += f", countersunk 90° to ⌀{dimension_text(feature.countersink)}"
+        sizes, text = _bore(feature)
         self.tell(
             f"hole {feature.surface.name} {text}",
             name,
@@ -308,12 +305,8 @@ class _Plan:
         first = self.place(feature.first, "first hole", name, group)
         line = self.place(feature.line, "line", name, group)
         nodes = {"first": first, "line": line}
-        sizes = {
-            "count": float(feature.count),
-            "diameter": feature.diameter,
-            "depth": feature.depth or 0.0,
-        }
-        text = _bore(feature.diameter, feature.depth)
+        sizes, text = _bore(feature)
+        sizes["count"] = float(feature.count)
         steps = feature.count - 1
         if steps:
             at = feature.first.beyond(steps * feature.pitch)
@@ -433,10 +426,15 @@ def _times(count: int) -> str:
     return f"{count} × " if count > 1 else ""
 
 
-def _bore(diameter: float, depth: float | None) -> str:
-    reach = "through" if depth is None else f"{dimension_text(depth)} deep"
-    text = f"⌀{dimension_text(diameter)}"
-    return f"{text} {reach}" if depth is None else f"{text}, {reach}"
+def _bore(hole: Hole | HoleRow) -> tuple[dict[str, float], str]:
+    """Sizes of a bore and how they are printed; depth 0 stands for through."""
+    sizes = {"diameter": hole.diameter, "depth": hole.depth or 0.0}
+    text = f"⌀{dimension_text(hole.diameter)}"
+    text += " through" if hole.depth is None else f", {dimension_text(hole.depth)} deep"
+    if hole.countersink:
+        sizes["countersink"] = hole.countersink
+        text += f", countersunk 90° to ⌀{dimension_text(hole.countersink)}"
+    return sizes, text
 
 
 # Grooves and rebates first: what the cutter's fence is set by leads, the rest hangs on it.

@@ -32,7 +32,9 @@ def edge_name_candidates(surface: Surface, text: str, at: BoardPaper, style: Sty
     if not edge.is_upright:
         found += _level(edge, box, text, height)
     found += [
-        _outside(edge, box, share, offset, text, height) for offset in _OFFSETS for share in _SHARES
+        _outside(edge, box, share, offset, text, height)
+        for offset in _OFFSETS
+        for share in _FINE_SHARES
     ]
     return found
 

@@ -14,6 +14,7 @@ from cabinet.design import Design
 from cabinet.errors import KernelError
 from cabinet.findings import Finding, FindingsError, is_error
 from cabinet.solids import hardware_location, hardware_shape, location, solid
+from drawings.book import book_html
 from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
 from drawings.folder import check_target, written_at_once
 from drawings.job_record import job_record
@@ -150,7 +151,7 @@ def _write(
         (fresh / name).mkdir(parents=True)
     with progress.stage("SVG"):
         for sheet in drawn:
-            _write_text(fresh / "sheets" / sheet.file_name, _svg(sheet))
+            _write_text(fresh / "sheets" / sheet.file_name, sheet_svg(sheet))
         for tile in tiles:
             _write_text(fresh / "templates" / tile.file_name, template_svg(tile))
     with progress.stage("PDF"):
@@ -167,9 +168,14 @@ def _write(
         record = job_record(made, drawn, found, number=number, is_draft=is_draft, templates=names)
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
+    with progress.stage("book"):
+        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
+        glb = (fresh / "model" / "unit.glb").read_bytes()
+        _write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
 
 
-def _svg(sheet: Sheet) -> str:
+def sheet_svg(sheet: Sheet) -> str:
+    """A sheet as the text of its SVG file."""
     return svg_document(
         title=f"{sheet.title}, sheet {sheet.number}",
         width=sheet.size.width,

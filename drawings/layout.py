@@ -42,6 +42,7 @@ _OUTSIDE_COST = 30.0  # a text that makes the view larger, as mm
 _STEEP_COST = 0.06  # per degree away from 45, as mm
 _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright, degrees
 _LINE_COST = 5.0  # each further line of a callout, as mm
+_LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
 
 
@@ -162,7 +163,7 @@ def placed_callout(
         leader = _leader(forms[index], targets[target], degrees, distance, style)
         if clutter.lines_hit(leader.box, _TEXT_GAP):
             continue
-        if clutter.runs_over_text(leader.tip, leader.bend, 0.5):
+        if clutter.runs_over_text(leader.tip, leader.bend, _LEADER_GAP):
             continue
         if clutter.runs_over_text(leader.bend, leader.shelf, 0.3):
             continue

@@ -40,7 +40,7 @@ def targets_of(feature: Feature, at: BoardPaper) -> list[Target]:
 
 @targets_of.register
 def _(feature: HoleRow, at: BoardPaper) -> list[Target]:
-    radius = feature.diameter / 2 * at.paper.scale
+    radius = max(feature.diameter, feature.countersink) / 2 * at.paper.scale
     holes = (feature.holes[-1], feature.holes[0])
     return [Target(_middle(at.feature_box(hole)), radius) for hole in holes]
 

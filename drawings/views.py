@@ -353,7 +353,11 @@ def _centre(feature: Feature, size: BoardSize) -> tuple[float, float]:
 
 def _main_face(board: Board) -> tuple[Surface, bool]:
     """The face of the main view, and whether the other one is worked as well."""
-    faces = {worked_surface(feature) for feature in board.features}
+    # A bevel is told in its detail and asks for no second face; alone, it leads.
+    flat = [feature for feature in board.features if not isinstance(feature, Bevel)]
+    faces = {worked_surface(feature) for feature in flat}
+    if not faces & {Surface.A, Surface.B}:
+        faces = {worked_surface(feature) for feature in board.features}
     is_a, is_b = Surface.A in faces, Surface.B in faces
     return (Surface.B if is_b and not is_a else Surface.A), is_a and is_b
 

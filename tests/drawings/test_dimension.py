@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 from hypothesis import given
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from cabinet.board import At, BoardSize, Surface
 from cabinet.errors import DesignError, SizeError
-from cabinet.features import Hole, HoleRow, Tolerance
+from cabinet.features import Groove, Hole, HoleRow, Tolerance
 from cabinet.part import Board, Part
 from cabinet.stock import birch_plywood
 from drawings.dimension import (
@@ -261,3 +261,53 @@ def test_records_are_enough_to_find_every_place() -> None:
     needed = {key for shape in shapes for key in shape["nodes"].values()}
     assert needed <= set(known)
     assert known["x1176.6"] == pytest.approx(1176.6)
+
+
+def test_a_countersunk_row_tells_all_its_sizes() -> None:
+    """Count, bore, depth and countersink stand in the callout and in its record."""
+    row = HoleRow(
+        name="screws",
+        surface=Surface.A,
+        first=At(Surface.START, 71),
+        line=At(Surface.LOW, 37),
+        count=4,
+        pitch=83,
+        diameter=4.5,
+        depth=None,
+        countersink=9.2,
+    )
+    board = Board(stock=PLY, length=413, width=231, features=(row,))
+    assert_sound(board)
+    (callout,) = board_dimensions(board).callouts
+    assert callout.text == "4 × ⌀4.5 through, countersunk 90° to ⌀9.2"
+    assert dict(callout.sizes)["countersink"] == 9.2
+
+
+def test_every_number_of_a_feature_reaches_the_drawing() -> None:
+    """A field added to a feature must be dimensioned: change each and something changes."""
+    for sample in SAMPLES:
+        part = sample()
+        for feature in part.board.features:
+            for name in numbers_of(feature):
+                value = getattr(feature, name)
+                for step in (0.125, -0.125, 1):
+                    try:
+                        other = replace(feature, **{name: value + step})
+                        features = tuple(other if f is feature else f for f in part.board.features)
+                        board = replace(part.board, features=features)
+                    except SizeError:
+                        continue
+                    one, two = board_dimensions(part.board), board_dimensions(board)
+                    assert one.record() != two.record(), f"{feature.name}: {name} is not told"
+                    break
+
+
+def numbers_of(feature: object) -> list[str]:
+    """Fields of a feature that are plain numbers and do something to it."""
+    is_through = isinstance(feature, Groove) and feature.start is None and feature.end is None
+    return [
+        field.name
+        for field in fields(feature)  # type: ignore[arg-type]
+        if isinstance(getattr(feature, field.name), float | int)
+        and not (is_through and field.name == "end_radius")
+    ]

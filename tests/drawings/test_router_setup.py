@@ -1,7 +1,7 @@
 """Guide bush and cutter, against worked examples.
 
-The examples are those of router makers' and users' pages on template guides (Wealden Tool, tip
-13; UK Workshop, thread 8513; Router Forums), read in stored copies.
+The examples are those of a cutter maker's published tip on template guides and of two
+woodworkers' forum pages on the same, read in stored copies.
 """
 
 from __future__ import annotations

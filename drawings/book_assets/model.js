@@ -1,0 +1,67 @@
+// The pieces of the unit from the model in the page: one node for each, by its name.
+
+const EDGE_ANGLE = 25;
+const EDGE_COLOUR = 0x2a2520;
+const CHOSEN_COLOUR = 0x1486a8;
+
+function modelBytes() {
+  const text = atob(document.getElementById("model").textContent);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i += 1) bytes[i] = text.charCodeAt(i);
+  return bytes.buffer;
+}
+
+function loadModel(pieces) {
+  return new Promise((done, failed) => {
+    new THREE.GLTFLoader().parse(modelBytes(), "", (gltf) => done(dressed(gltf, pieces)), failed);
+  });
+}
+
+function dressed(gltf, pieces) {
+  const nodes = new Map();
+  let root = null;
+  gltf.scene.traverse((node) => {
+    if (node.isMesh) {
+      // The loader tidies names; the name in the file is kept beside them.
+      nodes.set(node.userData.name, node);
+      root = node.parent;
+    }
+  });
+  const lines = new THREE.LineBasicMaterial({ color: EDGE_COLOUR });
+  const edges = new Map();
+  const bodies = pieces.map((piece) => {
+    const mesh = nodes.get(piece.name);
+    if (!mesh) throw new Error(`the model has no piece named ${piece.name}`);
+    // Flat faces in one light say what a drawing needs, and are drawn by slow machines as well.
+    mesh.material = new THREE.MeshPhongMaterial({
+      color: mesh.material.color, flatShading: true, shininess: 6,
+      polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+    });
+    if (!edges.has(mesh.geometry)) {
+      edges.set(mesh.geometry, new THREE.EdgesGeometry(mesh.geometry, EDGE_ANGLE));
+    }
+    const outline = new THREE.LineSegments(edges.get(mesh.geometry), lines.clone());
+    outline.raycast = () => {};
+    mesh.add(outline);
+    const box = new THREE.Box3().setFromObject(mesh);
+    return {
+      mesh, outline, home: mesh.position.clone(), colour: mesh.material.color.clone(),
+      middle: root.worldToLocal(box.getCenter(new THREE.Vector3())),
+      radius: box.getSize(new THREE.Vector3()).length() / 2,
+    };
+  });
+  return { scene: gltf.scene, root, bodies };
+}
+
+// How a piece looks: as it is, chosen, or faded because another is looked at.
+function paint(body, isChosen, isFaded) {
+  const { material } = body.mesh;
+  material.emissive.setHex(isChosen ? CHOSEN_COLOUR : 0);
+  material.emissiveIntensity = isChosen ? 0.45 : 0;
+  material.transparent = isFaded;
+  material.opacity = isFaded ? 0.1 : 1;
+  material.depthWrite = !isFaded;
+  body.outline.material.color.setHex(isChosen ? 0x063a4a : EDGE_COLOUR);
+  body.outline.material.transparent = isFaded;
+  body.outline.material.opacity = isFaded ? 0.25 : 1;
+}
