@@ -150,8 +150,9 @@ def _write(
     for name in ("sheets", "templates", "model/parts", "lists"):
         (fresh / name).mkdir(parents=True)
     with progress.stage("SVG"):
+        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
         for sheet in drawn:
-            _write_text(fresh / "sheets" / sheet.file_name, sheet_svg(sheet))
+            _write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
         for tile in tiles:
             _write_text(fresh / "templates" / tile.file_name, template_svg(tile))
     with progress.stage("PDF"):
@@ -169,7 +170,6 @@ def _write(
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
     with progress.stage("book"):
-        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
         glb = (fresh / "model" / "unit.glb").read_bytes()
         _write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
 

@@ -451,20 +451,17 @@ def plan_views(board: Board, dimensions: BoardDimensions) -> ViewPlan:
         )
         for i, detail in enumerate(details)
     )
-    edge_work = any(
-        worked_surface(f) is not None and not _is_face(worked_surface(f)) for f in board.features
+    # What the main view does not show from its own side appears as hidden edges in it.
+    is_elsewhere = any(
+        surface not in {None, face} for surface in map(worked_surface, board.features)
     )
     return ViewPlan(
         main=full[0],
         others=tuple(full[1:]),
         details=enlarged,
         notes=tuple(notes),
-        hides=edge_work and not has_second,
+        hides=is_elsewhere and not has_second,
     )
-
-
-def _is_face(surface: Surface | None) -> bool:
-    return surface is not None and surface.is_face
 
 
 def _details(board: Board, up: int) -> list[DetailView]:

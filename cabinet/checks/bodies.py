@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from enum import Enum
 from itertools import pairwise, product
 
@@ -19,9 +19,9 @@ import cadquery as cq
 from cabinet.board import BoardBox
 from cabinet.design import Unit
 from cabinet.errors import KernelError
-from cabinet.features import Feature, FlushTrim, Groove, HoleRow, Notch, Rebate
+from cabinet.features import Feature, FlushTrim, Groove, Hole, HoleRow, Notch, Rebate
 from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint
-from cabinet.hardware import Hardware
+from cabinet.hardware import BiscuitPiece, Hardware, Screw
 from cabinet.part import Part
 from cabinet.solids import cutter, hardware_solid, location
 
@@ -193,6 +193,9 @@ def _relative(box: UnitBox, origin: UnitPoint) -> tuple[float, ...]:
     return tuple(round(a - b, 5) + 0.0 for a, b in zip(ends, (*origin, *origin), strict=True))
 
 
+# A hole that is filled is opened by this all round, mm: far less than any fit.
+EASE = 1e-3
+
 # Volumes by question: the pins of all shelves ask the same one.
 _KNOWN: dict[tuple[object, ...], float] = {}
 
@@ -214,7 +217,7 @@ def _by_kernel(asked: _Question) -> float:
         way = cq.Vector(*side.vector)
         tools: list[cq.Shape] = [_box_solid(block) for block in inside]
         for part, feature, moved in asked.cuts:
-            tool = cutter(feature, part.board.size)
+            tool = cutter(_eased(part, feature, moved, asked), part.board.size)
             if tool is not None:
                 place = cq.Location(way * moved) * location(part.placement)
                 tools.append(tool.moved(place))
@@ -226,6 +229,31 @@ def _by_kernel(asked: _Question) -> float:
             solid = solid.cut(*tools)
         _KNOWN[key] = float(solid.Volume()) if is_left else 0.0
     return _KNOWN[key]
+
+
+def _eased(part: Part, feature: Feature, moved: float, asked: _Question) -> Feature:
+    """The feature, or a hole opened by a hair if a screw or pin fills it to the last micrometre.
+
+    Two cylinders on one axis with one diameter, but for rounding, are the question that the
+    kernel gets wrong: it may keep the whole screw as if there were no hole.
+    """
+    if not isinstance(feature, Hole):
+        return feature
+    hole = shifted(_feature_box(part, feature), asked.side, moved)
+    axis = part.side(feature.surface).axis
+    for item, its_move in asked.metal:
+        body = item.body
+        if isinstance(body, BiscuitPiece) or item.axis.axis != axis:
+            continue
+        bar = shifted(item.box, asked.side, its_move)
+        off = [a - b for a, b in zip(middle(bar), middle(hole), strict=True)]
+        off[axis] = 0.0
+        core = body.core if isinstance(body, Screw) else body.diameter
+        is_filled = abs(core - feature.diameter) < EASE
+        if math.hypot(*off) < EASE and (is_filled or feature.countersink):
+            wider = feature.countersink + 2 * EASE if feature.countersink else 0.0
+            return replace(feature, diameter=feature.diameter + 2 * EASE, countersink=wider)
+    return feature
 
 
 def _box_solid(box: UnitBox) -> cq.Shape:

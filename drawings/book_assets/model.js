@@ -28,19 +28,22 @@ function dressed(gltf, pieces) {
     }
   });
   const lines = new THREE.LineBasicMaterial({ color: EDGE_COLOUR });
-  const edges = new Map();
+  const shapes = new Map();
   const bodies = pieces.map((piece) => {
     const mesh = nodes.get(piece.name);
     if (!mesh) throw new Error(`the model has no piece named ${piece.name}`);
-    // Flat faces in one light say what a drawing needs, and are drawn by slow machines as well.
-    mesh.material = new THREE.MeshPhongMaterial({
-      color: mesh.material.color, flatShading: true, shininess: 6,
-      polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+    mesh.material = new THREE.MeshLambertMaterial({
+      color: mesh.material.color, polygonOffset: true, polygonOffsetFactor: 1,
+      polygonOffsetUnits: 1,
     });
-    if (!edges.has(mesh.geometry)) {
-      edges.set(mesh.geometry, new THREE.EdgesGeometry(mesh.geometry, EDGE_ANGLE));
+    if (!shapes.has(mesh.geometry)) {
+      shapes.set(mesh.geometry, {
+        flat: flat(mesh.geometry), edges: new THREE.EdgesGeometry(mesh.geometry, EDGE_ANGLE),
+      });
     }
-    const outline = new THREE.LineSegments(edges.get(mesh.geometry), lines.clone());
+    const shape = shapes.get(mesh.geometry);
+    mesh.geometry = shape.flat;
+    const outline = new THREE.LineSegments(shape.edges, lines.clone());
     outline.raycast = () => {};
     mesh.add(outline);
     const box = new THREE.Box3().setFromObject(mesh);
@@ -51,6 +54,14 @@ function dressed(gltf, pieces) {
     };
   });
   return { scene: gltf.scene, root, bodies };
+}
+
+// Each face in one tone, worked out at its corners: machines without a graphics card draw it too.
+function flat(geometry) {
+  const faces = geometry.toNonIndexed();
+  faces.computeVertexNormals();
+  faces.computeBoundingBox();
+  return faces;
 }
 
 // How a piece looks: as it is, chosen, or faded because another is looked at.

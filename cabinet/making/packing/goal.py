@@ -17,7 +17,9 @@ from cabinet.making.packing.kernel import OUT, State, Task
 # Tuned on generated instances of Berkey and Wang's and of Martello and Vigo's classes.
 BRANCHES = 4
 BLINK = 10
-MEMORY = 200
+MEMORY = 30
+PATIENCE = 100
+GROWTH = 0.1
 
 Size = tuple[int, int]
 
@@ -49,9 +51,9 @@ class Goal:
         luck = 1 + (seed * 7919 + 7918) % (kernel.MODULUS - 1)
         self.now = _empty(n, m, self.task.area, luck)
         self.trial = _empty(n, m, self.task.area, luck)
-        self._scratch: tuple[Any, ...] = ([0] * 2 * n, [0] * 2 * n, [0] * 4, [0.0] * n)
+        self._scratch: tuple[Any, ...] = ([0] * 2 * n, [0] * 2 * n, [0] * 4, [0.0] * n, [float(a) for a in self.task.area])
         self._history: Any = [1e300] * MEMORY
-        self._clock: Any = [0]
+        self._clock: Any = [0, 0]
         self._functions = speed.plain()
 
     @property
@@ -79,12 +81,13 @@ class Goal:
             self.task = Task(*(np.array(x, dtype=np.int64) for x in self.task))
             self.now = State(*(np.array(x, dtype=np.int64) for x in self.now))
             self.trial = State(*(np.array(x, dtype=np.int64) for x in self.trial))
-            order, scratch, where, keys = self._scratch
+            order, scratch, where, keys, weight = self._scratch
             self._scratch = (
                 np.array(order, dtype=np.int64),
                 np.array(scratch, dtype=np.int64),
                 np.array(where, dtype=np.int64),
                 np.array(keys, dtype=np.float64),
+                np.array(weight, dtype=np.float64),
             )
             self._history = np.array(self._history, dtype=np.float64)
             self._clock = np.array(self._clock, dtype=np.int64)
@@ -100,9 +103,9 @@ class Goal:
 
     def fill(self, rule: int, sort: int) -> bool:
         """Put the pieces that are out where they fit, once; return whether all found a place."""
-        order, _, where, keys = self._scratch
+        order, _, where, keys, weight = self._scratch
         self._functions["recreate"](
-            self.task, self.now, rule, sort, 0, 0, order, where, keys
+            self.task, self.now, rule, sort, 0, 0, order, where, keys, weight
         )
         return self.is_met
 
@@ -119,6 +122,8 @@ class Goal:
                 rounds,
                 BRANCHES,
                 BLINK,
+                PATIENCE,
+                GROWTH,
             )
         )
 

@@ -402,6 +402,7 @@ def recreate(
     order: Ints,
     where: Ints,
     keys: Floats,
+    weight: Floats,
 ) -> None:
     """Put the pieces that are out back, largest first by a measure, as far as they fit."""
     number = s.count[OUT]
@@ -418,7 +419,7 @@ def recreate(
         elif sort == 4:
             key = float(task.width[piece])
         else:
-            key = 1.0
+            key = weight[piece]
         if noise:
             key *= 1024.0 + draw(s.count, noise)
         j = k
@@ -485,6 +486,14 @@ def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
         refresh(task, s, b, order)
 
 
+def cost_of(weight: Floats, s: State) -> float:
+    """Return what the search lessens: the weight of the pieces that are out."""
+    total = 0.0
+    for k in range(s.count[OUT]):
+        total += weight[s.out[k]]
+    return total
+
+
 def search(
     task: Task,
     now: State,
@@ -493,17 +502,25 @@ def search(
     scratch: Ints,
     where: Ints,
     keys: Floats,
+    weight: Floats,
     history: Floats,
     clock: Ints,
     rounds: int,
     nodes: int,
     blink: int,
+    patience: int,
+    growth: float,
 ) -> bool:
     """Ruin and recreate ``rounds`` times; return whether every piece has its place in ``now``.
 
-    What is lessened is the area of the pieces that are out.
+    What is lessened is the weight of the pieces that are out. At first a piece weighs its area;
+    as long as nothing is gained, those that are out grow heavier, so that each in turn is worth
+    others' places (the idea of guided ejection: Nagata and Braysy, "A powerful route
+    minimization heuristic for the vehicle routing problem with time windows", Operations
+    Research Letters 37(5), 2009).
     """
     memory = len(history)
+    cost = cost_of(weight, now)
     for _ in range(rounds):
         if now.count[OUT] == 0:
             return True
@@ -512,10 +529,21 @@ def search(
         rule = draw(trial.count, 3)
         sort = draw(trial.count, 8)
         noise = 1 + draw(trial.count, 2) * 512
-        recreate(task, trial, rule, 0 if sort > 4 else sort, noise, blink, order, where, keys)
+        recreate(
+            task, trial, rule, 0 if sort > 5 else sort, noise, blink, order, where, keys, weight
+        )
         slot = clock[0] % memory
         clock[0] += 1
-        if trial.count[AREA_OUT] <= max(float(now.count[AREA_OUT]), history[slot]):
+        new = cost_of(weight, trial)
+        if new < cost:
+            clock[1] = clock[0]
+        if new <= max(cost, history[slot]):
             copy(trial, now)
-        history[slot] = min(history[slot], float(now.count[AREA_OUT]))
+            cost = new
+        history[slot] = min(history[slot], cost)
+        if clock[0] - clock[1] >= patience:
+            clock[1] = clock[0]
+            for k in range(now.count[OUT]):
+                weight[now.out[k]] += growth * task.area[now.out[k]]
+            cost = cost_of(weight, now)
     return now.count[OUT] == 0

@@ -15,7 +15,7 @@ TOUCH = (Touch(one="one", other="other"),)
 
 
 @pytest.mark.parametrize(
-    ("apart", "count"), [(0.0, 0), (HAIR - 0.005, 0), (HAIR + 0.005, 1), (1.7, 1)]
+    ("apart", "count"), [(0.0, 0), (HAIR - 0.005, 0), (HAIR + 0.006, 1), (1.7, 1)]
 )
 def test_contact_within_a_hair(apart: float, count: int) -> None:
     """Boards end to end: touching, a little less than a hair apart, a little more."""
