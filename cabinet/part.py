@@ -13,7 +13,16 @@ from itertools import product
 
 from cabinet.board import At, BoardSize, Surface, place, surface_at
 from cabinet.errors import SizeError, UnknownNameError
-from cabinet.features import Bevel, Feature, FlushTrim, Hole, HoleRow, Perforation
+from cabinet.features import (
+    Bevel,
+    Feature,
+    FlushTrim,
+    Groove,
+    Hole,
+    HoleRow,
+    Perforation,
+    Rebate,
+)
 from cabinet.frame import BoardPoint, Placement, Side, UnitBox, UnitPoint
 from cabinet.quantity import named, positive, whole
 from cabinet.stock import Grain, Stock
@@ -172,6 +181,9 @@ def _swap_value(value: object, swap: dict[Surface, Surface]) -> object:
 def _swapped(feature: Feature, swap: dict[Surface, Surface]) -> Feature:
     """The feature with surfaces exchanged in every place and datum that it has."""
     values = {f.name: _swap_value(getattr(feature, f.name), swap) for f in fields(feature)}
+    # A run starts at the low end: turned end for end, its start and its end change places.
+    if isinstance(feature, Groove | Rebate) and surface_at(feature.run_axis, -1) in swap:
+        values["start"], values["end"] = values["end"], values["start"]
     return type(feature)(**values)  # type: ignore[arg-type]
 
 

@@ -79,13 +79,12 @@ def book_moves(record: Record) -> tuple[BookMove, ...]:
 
 
 def _book_move(record: Record, move: Record) -> BookMove:
-    names, label = tuple(move["parts"]), str(move["name"])
+    names, label = _with_what_they_carry(record, move["parts"]), str(move["name"])
     low, high = float(move["low"]), float(move["high"])
     x, y, z = _DIRECTIONS[move["direction"]]
     if move["motion"] == Motion.DROP.value:
         # The move is told as the unit sees it; on the page the wall stays and the unit rises.
-        held = _held_by_wall(record, names)
-        names = tuple(name for name in _all_names(record) if name not in held)
+        names = tuple(name for name in _all_names(record) if name not in names)
         label, (x, y, z) = "unit lifted off its cleat", (-x, -y, -z)
     if x + y + z < 0:
         x, y, z, low, high = -x, -y, -z, -high, -low
@@ -107,15 +106,15 @@ def _all_names(record: Record) -> list[str]:
     return [piece["name"] for piece in (*record["parts"], *record["hardware"])]
 
 
-def _held_by_wall(record: Record, names: tuple[str, ...]) -> set[str]:
-    """The parts on the wall, and the hardware that sits in none but them."""
+def _with_what_they_carry(record: Record, names: list[str]) -> tuple[str, ...]:
+    """The pieces and the hardware that sits in them and in no other part of the unit."""
     others = {part["name"] for part in record["parts"]} - set(names)
-    held = {
+    carried = [
         item["name"]
         for item in record["hardware"]
         if set(item["inside"]) & set(names) and not set(item["inside"]) & others
-    }
-    return held | set(names)
+    ]
+    return tuple(dict.fromkeys((*names, *carried)))
 
 
 def _pitch(record: Record, names: tuple[str, ...], span: float) -> float | None:

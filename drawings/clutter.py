@@ -21,6 +21,10 @@ _Floats = NDArray[np.float64]
 
 # Turn of one chord that stands for an arc, degrees.
 _CHORD_TURN = 20.0
+# All corners of a box on one side of a line.
+_ALL_CORNERS = 4.0
+# An upright or level line has a box of no width; this gives it some, mm.
+_HAIR = 1e-6
 
 
 class NoRoom(Exception):  # noqa: N818 - it says what is so, and is always caught
@@ -81,6 +85,7 @@ class Clutter:
         self._lines: list[tuple[float, float, float, float]] = []
         self._boxes: list[tuple[float, float, float, float]] = []
         self._line_rows: _Floats | None = None
+        self._reaches: _Floats | None = None
         self._box_rows: _Floats | None = None
         self.add(marks)
 
@@ -100,8 +105,17 @@ class Clutter:
         self._box_rows = None
 
     def _rows(self) -> tuple[_Floats, _Floats]:
-        if self._line_rows is None:
+        if self._line_rows is None or self._reaches is None:
             self._line_rows = np.array(self._lines, dtype=np.float64).reshape(-1, 4)
+            # The boxes around the lines, column by column: left, top, right, bottom.
+            self._reaches = np.stack(
+                [
+                    np.minimum(self._line_rows[:, 0], self._line_rows[:, 2]),
+                    np.minimum(self._line_rows[:, 1], self._line_rows[:, 3]),
+                    np.maximum(self._line_rows[:, 0], self._line_rows[:, 2]),
+                    np.maximum(self._line_rows[:, 1], self._line_rows[:, 3]),
+                ]
+            )
         if self._box_rows is None:
             self._box_rows = np.array(self._boxes, dtype=np.float64).reshape(-1, 4)
         return self._line_rows, self._box_rows
@@ -129,10 +143,44 @@ class Clutter:
         on_text: NDArray[np.bool_] = np.any(meet, axis=1)
         return on_text
 
+    def _near_lines(self, left: float, top: float, right: float, bottom: float) -> _Floats:
+        """The lines whose boxes reach into a box, as columns x1, y1, x2, y2."""
+        lines, _ = self._rows()
+        reaches = self._reaches
+        if reaches is None:
+            raise AssertionError("the rows were just made")
+        near = (
+            (reaches[2] > left) & (reaches[0] < right) & (reaches[3] > top) & (reaches[1] < bottom)
+        )
+        return lines[near].T
+
+    def are_on_lines(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
+        """Which of many boxes (n, 4: left, top, right, bottom) come too near to a line."""
+        on_line = np.zeros(len(rows), dtype=np.bool_)
+        if len(rows) == 0:
+            return on_line
+        low, high = rows[:, :2] - gap, rows[:, 2:] + gap
+        lines = self._near_lines(*low.min(axis=0), *high.max(axis=0))
+        x1, y1, x2, y2 = lines
+        near = (
+            (np.maximum(x1, x2) > low[:, None, 0])
+            & (np.minimum(x1, x2) < high[:, None, 0])
+            & (np.maximum(y1, y2) > low[:, None, 1])
+            & (np.minimum(y1, y2) < high[:, None, 1])
+        )
+        box, line = np.nonzero(near)
+        sides = _sides(lines[:, line], *low[box].T, *high[box].T)
+        on_line[box[np.abs(sides) != _ALL_CORNERS]] = True
+        return on_line
+
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
-        lines, _ = self._rows()
-        return int(np.count_nonzero(_meet(lines, box.grown(gap))))
+        wide = box.grown(gap)
+        corners = wide.left, wide.top, wide.right, wide.bottom
+        lines = self._near_lines(*corners)
+        if lines.shape[1] == 0:
+            return 0
+        return int(np.count_nonzero(np.abs(_sides(lines, *corners)) != _ALL_CORNERS))
 
     def is_free(self, box: PaperBox, gap: float) -> bool:
         """Whether nothing comes nearer to the box than ``gap`` mm."""
@@ -140,8 +188,13 @@ class Clutter:
 
     def crossings(self, start: PaperPoint, end: PaperPoint) -> int:
         """How many straight pieces a line from one point to another crosses."""
-        lines, _ = self._rows()
-        x1, y1, x2, y2 = lines.T
+        lines = self._near_lines(
+            min(start.x, end.x) - _HAIR,
+            min(start.y, end.y) - _HAIR,
+            max(start.x, end.x) + _HAIR,
+            max(start.y, end.y) + _HAIR,
+        )
+        x1, y1, x2, y2 = lines
         dx, dy = end.x - start.x, end.y - start.y
         a = dx * (y1 - start.y) - dy * (x1 - start.x)
         b = dx * (y2 - start.y) - dy * (x2 - start.x)
@@ -173,23 +226,26 @@ class Clutter:
         return bool((np.abs(sides) != 4).any())
 
 
-def _meet(lines: _Floats, box: PaperBox) -> NDArray[np.bool_]:
-    """Which lines have a point in common with a box."""
-    near = (
-        (np.maximum(lines[:, 0], lines[:, 2]) > box.left)
-        & (np.minimum(lines[:, 0], lines[:, 2]) < box.right)
-        & (np.maximum(lines[:, 1], lines[:, 3]) > box.top)
-        & (np.minimum(lines[:, 1], lines[:, 3]) < box.bottom)
-    )
-    if not near.any():
-        return near
-    # A near line misses the box only if all four corners lie on one side of it.
-    x1, y1, x2, y2 = lines[near].T
-    corners = [
-        (x - x1) * (y2 - y1) - (y - y1) * (x2 - x1)
-        for x in (box.left, box.right)
-        for y in (box.top, box.bottom)
-    ]
-    sides = np.sign(np.array(corners)).sum(axis=0)
-    near[near] = np.abs(sides) != 4
-    return near
+def _sides(
+    lines: _Floats,
+    left: float | _Floats,
+    top: float | _Floats,
+    right: float | _Floats,
+    bottom: float | _Floats,
+) -> _Floats:
+    """On how many more corners' left than right side lines pass: 4 or -4 misses the box.
+
+    Args:
+        lines: Columns x1, y1, x2, y2.
+        left: Left edges of the boxes: one for all lines, or one for each.
+        top: Likewise the top edges.
+        right: Likewise the right edges.
+        bottom: Likewise the bottom edges.
+    """
+    x1, y1, x2, y2 = lines
+    dx, dy = x2 - x1, y2 - y1
+    total = np.zeros_like(x1)
+    for x in (left, right):
+        for y in (top, bottom):
+            total += np.sign((x - x1) * dy - (y - y1) * dx)
+    return total

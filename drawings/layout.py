@@ -44,6 +44,8 @@ _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright
 _LINE_COST = 5.0  # each further line of a callout, as mm
 _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
+_TOGETHER = 128  # so many spots are looked at in one go
+_ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,18 +102,20 @@ def free_spot(
     across, down = within.width - width, within.height - height
     if across < 0 or down < 0:
         return None
-    spots = []
-    for i in range(math.floor(across / step) + 1):
-        for j in range(math.floor(down / step) + 1):
-            left = within.left + across / 2 + _swing(i) * step
-            top = within.top + down / 2 + _swing(j) * step
-            box = PaperBox(left, top, left + width, top + height)
-            if within.contains(box):
-                off = math.hypot(_swing(i) * step, 1.6 * _swing(j) * step)
-                spots.append((off, left, top, box))
-    for _, _, _, box in sorted(spots, key=lambda spot: spot[:3]):
-        if clutter.is_free(box, gap):
-            return box
+    steps_x = np.array([_swing(i) for i in range(math.floor(across / step) + 1)]) * step
+    steps_y = np.array([_swing(j) for j in range(math.floor(down / step) + 1)]) * step
+    dx, dy = (grid.ravel() for grid in np.meshgrid(steps_x, steps_y, indexing="ij"))
+    left, top = within.left + across / 2 + dx, within.top + down / 2 + dy
+    boxes = np.stack([left, top, left + width, top + height], axis=1)
+    # Nearest to the middle first; a step down counts for more, and ties go left and up.
+    order = np.lexsort((top, left, np.hypot(dx, 1.6 * dy)))
+    boxes = boxes[order][_are_within(boxes[order], within.grown(_ROUNDING))]
+    for begin in range(0, len(boxes), _TOGETHER):
+        some = boxes[begin : begin + _TOGETHER]
+        free = ~clutter.are_on_text(some, gap) & ~clutter.are_on_lines(some, gap)
+        if free.any():
+            found = some[np.argmax(free)]
+            return PaperBox(*(float(value) for value in found))
     return None
 
 
@@ -161,14 +165,14 @@ def placed_callout(
         if base >= least:
             break
         leader = _leader(forms[index], targets[target], degrees, distance, style)
-        if clutter.lines_hit(leader.box, _TEXT_GAP):
-            continue
         if clutter.runs_over_text(leader.tip, leader.bend, _LEADER_GAP):
             continue
         if clutter.runs_over_text(leader.bend, leader.shelf, 0.3):
             continue
         # A tip that stands where several lines meet leaves open which of them is meant.
         cost = base + _BUSY_COST * clutter.lines_hit(_round_tip(leader.tip), 0.0)
+        if cost >= least:
+            continue
         crossed = clutter.crossings(leader.tip, leader.bend)
         crossed += clutter.crossings(leader.bend, leader.shelf)
         if cost + _CROSSING_COST * crossed < least:
@@ -192,7 +196,7 @@ def _hopeful(
     home: PaperBox,
     within: PaperBox,
 ) -> list[tuple[float, int, int, float, int]]:
-    """The tries whose text stands within bounds and on no other text, cheapest first.
+    """The tries whose text stands within bounds and touches nothing, cheapest first.
 
     All are looked at together, since most of them fail on this alone.
     """
@@ -213,6 +217,7 @@ def _hopeful(
         left = np.where(side > 0, x, x - width)
         boxes = np.stack([left, y + rise, left + width, y + fall], axis=1)
         is_hopeful = _are_within(boxes, within) & ~clutter.are_on_text(boxes, _TEXT_GAP)
+        is_hopeful[is_hopeful] = ~clutter.are_on_lines(boxes[is_hopeful], _TEXT_GAP)
         total = costs + np.where(_are_within(boxes, home), 0.0, _OUTSIDE_COST)
         for row in np.flatnonzero(is_hopeful):
             degree, distance, form = int(degrees[row]), float(distances[row]), int(index[row])

@@ -35,11 +35,12 @@ def section_planes(unit: Unit) -> SectionPlanes:
 
 def _across(unit: Unit) -> float:
     low, high = _range(unit)
+    spans = _spans(unit)
     count = max(1, int((high - low) / _STEP))
     spots = [low + (high - low) * (i + 0.5) / count for i in range(count)]
     middle = (low + high) / 2
     # The most room to uprights and hardware first, then the nearest to the middle.
-    return max(spots, key=lambda x: (min(_room(unit, x), 5.0), -abs(x - middle)))
+    return max(spots, key=lambda x: (min(_room(spans, x), 5.0), -abs(x - middle)))
 
 
 def _range(unit: Unit) -> tuple[float, float]:
@@ -52,14 +53,18 @@ def _range(unit: Unit) -> tuple[float, float]:
     return box.low.x + 0.15 * width, box.low.x + 0.45 * width
 
 
-def _room(unit: Unit, x: float) -> float:
-    """Distance of a plane at x from uprights and from hardware that lies across it."""
+def _spans(unit: Unit) -> list[tuple[float, float]]:
+    """From where to where, along X, uprights and the hardware that lies across them reach."""
     spans = [(p.box.low.x, p.box.high.x) for p in unit.parts if _is_upright(p)]
-    spans += [
-        (item.box.low.x, item.box.high.x)
-        for item in unit.hardware
-        if not isinstance(item.body, Rod) or item.box.size[0] < 100.0
-    ]
+    for item in unit.hardware:
+        box = item.box
+        if not isinstance(item.body, Rod) or box.size[0] < 100.0:
+            spans.append((box.low.x, box.high.x))
+    return spans
+
+
+def _room(spans: list[tuple[float, float]], x: float) -> float:
+    """Distance of a plane at x from the nearest span; negative within one."""
     return min((_outside(x, a, b) for a, b in spans), default=5.0)
 
 

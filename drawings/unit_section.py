@@ -55,11 +55,11 @@ def across_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
     """
     cut = _cut(scene, (planes.across, 0.0, 0.0), FROM_LEFT)
     view = replace(
-        _view(scene, cut, FROM_LEFT, "section A–A", 1.0),
+        _view(scene, cut, FROM_LEFT, "section A–A"),
         wishes=_across_wishes(scene),
         letter="A",
     )
-    details = _door_details(scene, cut)
+    details = _door_details(scene, view)
     return _fitted(scene, view, details, cut, block, "Section A–A", "section-a")
 
 
@@ -71,7 +71,7 @@ def behind_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
     """
     cut = _cut(scene, (0.0, planes.behind, 0.0), FRONT)
     view = replace(
-        _view(scene, cut, FRONT, "section B–B", 1.0), wishes=_behind_wishes(scene), letter="B"
+        _view(scene, cut, FRONT, "section B–B"), wishes=_behind_wishes(scene), letter="B"
     )
     return _fitted(scene, view, (), cut, block, "Section B–B", "section-b")
 
@@ -81,9 +81,7 @@ def _cut(scene: Scene, point: Vector, frame: ViewFrame) -> dict[str, SectionCut]
     return section(solids, point, frame)
 
 
-def _view(
-    scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame, title: str, scale: float
-) -> UnitView:
+def _view(scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame, title: str) -> UnitView:
     outlines = joined(c for piece in cut.values() for loop in piece.loops for c in loop)
     behind = joined(c for piece in cut.values() for c in piece.behind.visible)
     return UnitView(
@@ -93,7 +91,7 @@ def _view(
         curves=(
             (Ink.VISIBLE, behind),
             (Ink.CUT, outlines),
-            (Ink.HATCH, _hatching(scene, cut, frame, scale)),
+            (Ink.HATCH, ()),
             (Ink.NARROW, _glue_lines(scene, cut, frame)),
         ),
     )
@@ -257,7 +255,7 @@ def _behind_wishes(scene: Scene) -> tuple[Wish, ...]:
 _BESIDE, _INSIDE = 10.0, 16.0
 
 
-def _door_details(scene: Scene, cut: Mapping[str, SectionCut]) -> tuple[UnitView, ...]:
+def _door_details(scene: Scene, whole: UnitView) -> tuple[UnitView, ...]:
     """Enlarged details of the grooves in top and base, with the doors at rest in them."""
     tracks = [joint for joint in scene.unit.joints if isinstance(joint, Track)]
     inner = _inner(scene)
@@ -267,7 +265,7 @@ def _door_details(scene: Scene, cut: Mapping[str, SectionCut]) -> tuple[UnitView
     for letter, board in (("Y", "top"), ("Z", "base")):
         mine = [track for track in tracks if track.board == board]
         if mine:
-            details.append(_door_detail(scene, cut, letter, board, mine))
+            details.append(_door_detail(scene, whole, letter, board, mine))
     return tuple(details)
 
 
@@ -288,7 +286,7 @@ def _groove_spans(scene: Scene, board: str) -> list[tuple[float, float, float]]:
 
 
 def _door_detail(
-    scene: Scene, cut: Mapping[str, SectionCut], letter: str, board: str, tracks: list[Track]
+    scene: Scene, whole: UnitView, letter: str, board: str, tracks: list[Track]
 ) -> UnitView:
     part = scene.unit.by_name[board]
     box = part.box
@@ -300,7 +298,6 @@ def _door_detail(
     low, high = (face - _INSIDE, box.high.z) if is_top else (box.low.z, face + _INSIDE)
     # Seen from the left, the front is at the right: u = -y.
     window = ViewBounds(-back, low, -front + 4.0, high)
-    whole = _view(scene, cut, FROM_LEFT, f"detail {letter}", 1.0)
     frame_lines = _frame(window)
     wishes = _groove_wishes(scene, board, spans, face, tracks)
     return UnitView(

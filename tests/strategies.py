@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from hypothesis import strategies as st
 
@@ -301,6 +302,7 @@ FEATURES: dict[type, FeatureStrategy] = {
     FlushTrim: flush_trims,
     Perforation: perforations,
 }
+KINDS: tuple[type, ...] = tuple(FEATURES)
 # These keep within a part of the length; the others reach along a whole edge or face.
 LOCAL = (Groove, Rebate, Hole, HoleRow, CutOut, Notch, BiscuitSlot)
 
@@ -687,7 +689,7 @@ def _bad_sizes() -> tuple[Bad, ...]:
             found.append(
                 Bad(
                     name=f"carcass, {key} {value}",
-                    make=lambda key=key, value=value: small(**{key: value}),
+                    make=partial(small, **{key: value}),  # type: ignore[arg-type]
                     error=SizeError,
                     part="carcass",
                     value=value,

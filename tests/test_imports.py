@@ -73,9 +73,7 @@ PLANTED = [
 
 
 @pytest.mark.parametrize(("file", "line", "told"), PLANTED)
-def test_a_planted_wrong_import_is_found(
-    tmp_path: Path, file: str, line: str, told: str
-) -> None:
+def test_a_planted_wrong_import_is_found(tmp_path: Path, file: str, line: str, told: str) -> None:
     """The contracts can fail: each wrong import, added to a copy of the tree, breaks one."""
     leave = shutil.ignore_patterns("__pycache__")
     for package in ("cabinet", "drawings"):

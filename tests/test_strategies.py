@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from cabinet import features
 from cabinet.board import BoardSize
 from cabinet.features import Feature
-from tests.strategies import FEATURES, LOCAL, Recipe, recipes, sizes
+from tests.strategies import FEATURES, KINDS, LOCAL, Recipe, recipes, sizes
 
 
 def feature_classes() -> set[type]:
@@ -30,7 +30,7 @@ def test_every_feature_has_a_strategy() -> None:
     assert set(LOCAL) < set(FEATURES)
 
 
-@pytest.mark.parametrize("kind", sorted(FEATURES, key=lambda kind: kind.__name__))
+@pytest.mark.parametrize("kind", KINDS)
 @given(data=st.data(), size=sizes())
 def test_features_fit_their_board(kind: type, data: st.DataObject, size: BoardSize) -> None:
     """What a strategy makes is of its class, is taken by its board, and lies on it."""

@@ -48,9 +48,7 @@ def _touch(one: Body, other: Body) -> bool:
         return False
     axes = sorted(range(3), key=lambda axis: abs(spans[axis]))
     return any(
-        share_volume(one, other, side_along(axis, sign), HAIR)
-        for axis in axes
-        for sign in (-1, 1)
+        share_volume(one, other, side_along(axis, sign), HAIR) for axis in axes for sign in (-1, 1)
     )
 
 

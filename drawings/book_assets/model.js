@@ -2,7 +2,7 @@
 
 const EDGE_ANGLE = 25;
 const EDGE_COLOUR = 0x2a2520;
-const CHOSEN_COLOUR = 0x1486a8;
+const CHOSEN_COLOUR = new THREE.Color(0x2f9dbb).convertSRGBToLinear();
 
 function modelBytes() {
   const text = atob(document.getElementById("model").textContent);
@@ -67,8 +67,8 @@ function flat(geometry) {
 // How a piece looks: as it is, chosen, or faded because another is looked at.
 function paint(body, isChosen, isFaded) {
   const { material } = body.mesh;
-  material.emissive.setHex(isChosen ? CHOSEN_COLOUR : 0);
-  material.emissiveIntensity = isChosen ? 0.45 : 0;
+  material.color.copy(body.colour);
+  if (isChosen) material.color.lerp(CHOSEN_COLOUR, 0.75);
   material.transparent = isFaded;
   material.opacity = isFaded ? 0.1 : 1;
   material.depthWrite = !isFaded;

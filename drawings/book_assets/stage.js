@@ -143,7 +143,7 @@ function startMarks(data, places, root, camera, stage, section) {
 
   function lay(element, point) {
     const world = root.localToWorld(point);
-    const isAway = section.isCutAway(world);
+    const isAway = element !== flag && section.isCutAway(world);
     world.project(camera);
     const x = (world.x + 1) / 2, y = (1 - world.y) / 2;
     element.hidden = isAway || world.z > 1 || x < 0 || x > 1 || y < 0 || y > 1;

@@ -50,9 +50,7 @@ def moved(component: Component, by: UnitPoint) -> Component:
             replace(part, placement=replace(part.placement, origin=to(part.placement.origin)))
             for part in component.parts
         ),
-        joints=tuple(
-            joint for joint in component.joints if getattr(joint, "until", None) is None
-        ),
+        joints=tuple(joint for joint in component.joints if getattr(joint, "until", None) is None),
         outline=tuple(UnitBox(low=to(box.low), high=to(box.high)) for box in component.outline),
     )
 
@@ -100,9 +98,13 @@ def test_a_joint_asked_for_twice_cuts_once() -> None:
     twice = Component(joints=box.component.joints)
     once = Design("once", (box.component,)).resolve()
     again = Design(
-        "twice", (box.component, replace(twice, joints=tuple(
-            joint for joint in twice.joints if joint.title == "housing"
-        )))
+        "twice",
+        (
+            box.component,
+            replace(
+                twice, joints=tuple(joint for joint in twice.joints if joint.title == "housing")
+            ),
+        ),
     ).resolve()
     grooves = [
         [f for f in unit.by_name["top"].board.features if isinstance(f, Groove)]

@@ -65,7 +65,7 @@ def test_groove_across() -> None:
         depth=5.9,
     )
     assert groove.run_axis == 1
-    assert groove.box(SIZE).low == (pytest.approx(498.2), 0.0, 0.0)
+    assert groove.box(SIZE).low == pytest.approx((498.2, 0.0, 0.0))
     assert groove.box(SIZE).high == (516.0, 287.0, 5.9)
 
 
@@ -73,7 +73,7 @@ def test_rebate_box() -> None:
     """17.7 wide at the far end, 6 deep from face B."""
     rebate = Rebate(name="rebate", edge=Surface.END, face=Surface.B, width=17.7, depth=6.0)
     assert rebate.run_axis == 1
-    assert rebate.box(SIZE).low == (pytest.approx(595.3), 0.0, 0.0)
+    assert rebate.box(SIZE).low == pytest.approx((595.3, 0.0, 0.0))
     assert rebate.box(SIZE).high == (613.0, 287.0, 6.0)
 
 
@@ -89,7 +89,7 @@ def test_bevel_reach() -> None:
 def test_hole_and_row_boxes() -> None:
     """The row's box runs from the first hole's edge to the last one's."""
     hole = a_hole(countersink=11.0).box(SIZE)
-    assert hole.low == (107.5, 65.5, pytest.approx(8.1))
+    assert hole.low == pytest.approx((107.5, 65.5, 8.1))
     assert hole.high == (118.5, 76.5, 17.6)
     row = a_row().box(SIZE)
     assert (row.low[0], row.high[0]) == (93.5, 96 + 4 * 32 + 2.5)
@@ -150,7 +150,9 @@ def test_cut_out_within_the_board() -> None:
     assert opening.box(SIZE).high == (151.5, 263.0, 17.6)
     opening.check("top", SIZE)
     with pytest.raises(SizeError) as caught:
-        replace(opening, centre=(At(Surface.START, 60.0), At(Surface.HIGH, 41.0))).check("top", SIZE)
+        replace(opening, centre=(At(Surface.START, 60.0), At(Surface.HIGH, 41.0))).check(
+            "top", SIZE
+        )
     assert caught.value.limit == (60.5, 552.5)
     with pytest.raises(SizeError, match="corner radius"):
         replace(opening, corner_radius=17.1)
@@ -161,7 +163,7 @@ def test_notch_at_a_corner() -> None:
     notch = Notch(
         name="notch", edge=Surface.HIGH, near=At(Surface.END, 0.0), length=101.0, depth=17.7
     )
-    assert notch.box(SIZE).low == (512.0, pytest.approx(269.3), 0.0)
+    assert notch.box(SIZE).low == pytest.approx((512.0, 269.3, 0.0))
     assert notch.box(SIZE).high == (613.0, 287.0, 17.6)
     with pytest.raises(SizeError):
         replace(notch, depth=286.5).check("side", SIZE)
@@ -185,7 +187,7 @@ def test_biscuit_slot_is_a_chord_of_the_blade() -> None:
     # Longer than the biscuit itself, so that the joint can be shifted a little.
     assert slot.chord > Biscuit.NO_20.length
     box = slot.box(SIZE)
-    assert (box.low[2], box.high[2]) == (pytest.approx(7.6), pytest.approx(11.6))
+    assert (box.low[2], box.high[2]) == pytest.approx((7.6, 11.6))
     assert (box.low[1], box.high[1]) == (0.0, 12.0)
     with pytest.raises(SizeError, match="within the board"):
         replace(slot, height=At(Surface.A, 1.9)).check("rail", SIZE)
@@ -221,9 +223,7 @@ def test_holes_of_a_large_field_reach_the_share(pattern: Pattern) -> None:
     assert area / (1200 * 1100) == pytest.approx(field.open_share, rel=0.012)
     small = BoardSize(91.0, 83.0, 1.5)
     centres = field.centres(small)
-    nearest = min(
-        math.dist(a, b) for i, a in enumerate(centres) for b in centres[i + 1 :]
-    )
+    nearest = min(math.dist(a, b) for i, a in enumerate(centres) for b in centres[i + 1 :])
     assert nearest == pytest.approx(8.0)
     assert all(2.5 <= x <= 88.5 and 2.5 <= y <= 80.5 for x, y in centres)
 

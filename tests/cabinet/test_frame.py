@@ -98,7 +98,7 @@ def test_a_placement_needs_two_axes() -> None:
 
 
 @pytest.mark.parametrize("kind", [UnitPoint, BoardPoint])
-def test_points_refuse_nan(kind: type[UnitPoint] | type[BoardPoint]) -> None:
+def test_points_refuse_nan(kind: type[UnitPoint | BoardPoint]) -> None:
     """No place is nowhere."""
     with pytest.raises(SizeError):
         kind(0.0, math.nan, 0.0)
@@ -106,7 +106,8 @@ def test_points_refuse_nan(kind: type[UnitPoint] | type[BoardPoint]) -> None:
 
 def test_points_of_two_frames_are_not_equal() -> None:
     """A number cannot wander from one frame into another unseen."""
-    assert UnitPoint(1, 2, 3) != BoardPoint(1, 2, 3)
+    found: object = UnitPoint(1, 2, 3)
+    assert found != BoardPoint(1, 2, 3)
 
 
 def test_box() -> None:

@@ -123,7 +123,7 @@ def test_flush_with_an_end_it_is_a_rebate() -> None:
     joint = Housing(board="top", into="side", play=0.0)
     ((_, rebate),) = joint.features(parts)
     assert isinstance(rebate, Rebate)
-    assert (rebate.width, rebate.depth) == (pytest.approx(17.6), pytest.approx(6.0))
+    assert (rebate.width, rebate.depth) == pytest.approx((17.6, 6.0))
     assert parts["side"].side(rebate.edge) is Side.TOP
     assert parts["side"].side(rebate.face) is Side.RIGHT
     assert [p for p in joint.proofs(parts) if isinstance(p, Gap) and p.side is Side.TOP] == []
@@ -148,9 +148,9 @@ def test_a_notch_for_what_is_laid_in() -> None:
         by_name(side, rail)
     )
     assert isinstance(notch, Notch)
-    assert (notch.length, notch.depth) == (pytest.approx(91.3), pytest.approx(17.6))
+    assert (notch.length, notch.depth) == pytest.approx((91.3, 17.6))
     cut = in_unit(side, notch)
-    assert (cut.low.z, cut.high.z) == (pytest.approx(400.85), pytest.approx(492.15))
+    assert (cut.low.z, cut.high.z) == pytest.approx((400.85, 492.15))
 
 
 def test_biscuits_lie_in_both_slots() -> None:
@@ -217,7 +217,7 @@ def test_screws_have_a_hole_in_each_board_on_one_axis() -> None:
     assert isinstance(pilot, HoleRow)
     assert (clear.diameter, clear.depth, clear.countersink) == (5.5, None, 10.0)
     # 45 through 17.6 and one more before the tip.
-    assert (pilot.diameter, pilot.depth) == (3.5, pytest.approx(45 - 17.6 + 1))
+    assert (pilot.diameter, pilot.depth) == pytest.approx((3.5, 45 - 17.6 + 1))
     for name, row in (("rail", clear), ("cleat", pilot)):
         places = []
         for hole in row.holes:
@@ -236,12 +236,12 @@ def test_one_screw_stands_in_the_middle() -> None:
     single = Screwed(through="rail", into="cleat", screw=SCREW, count=1, inset=61.0)
     assert all(isinstance(feature, Hole) for _, feature in single.features(parts))
     (item,) = single.hardware(parts)
-    assert (item.at.x, item.at.z) == (pytest.approx(204.5), pytest.approx(45.5))
+    assert (item.at.x, item.at.z) == pytest.approx((204.5, 45.5))
     assert joint.title == "3 screws 5 × 45, glued"
 
 
 def test_an_offset_needs_its_side() -> None:
-    """27 from where?"""
+    """27 from where, it must say."""
     with pytest.raises(DesignError):
         Screwed(through="a", into="b", screw=SCREW, count=2, inset=61.0, offset=27.0)
 
@@ -320,8 +320,8 @@ def test_an_opening_is_the_same_in_boards_that_lie_differently() -> None:
         boxes.append(in_unit(parts[name], cut))
         assert {parts[name].side(at.datum) for at in cut.centre} == {Side.LEFT, Side.BACK}
     for box in boxes:
-        assert (box.low.x, box.high.x) == (pytest.approx(150.5), pytest.approx(271.5))
-        assert (box.low.y, box.high.y) == (pytest.approx(74.0), pytest.approx(108.0))
+        assert (box.low.x, box.high.x) == pytest.approx((150.5, 271.5))
+        assert (box.low.y, box.high.y) == pytest.approx((74.0, 108.0))
 
 
 @settings(max_examples=30)
@@ -381,9 +381,7 @@ def test_joints_tell_what_they_are(joint: Joint) -> None:
 def test_a_butt_needs_faces_that_meet() -> None:
     """Biscuits and screws need two faces that touch."""
     apart = a_board("rail", (18.0, 31, 401), (Side.RIGHT, 413.0), (Side.TOP, 187.0))
-    joint = Biscuits(
-        one="rail", other="side", biscuit=Biscuit.NO_20, count=2, level=Side.FRONT
-    )
+    joint = Biscuits(one="rail", other="side", biscuit=Biscuit.NO_20, count=2, level=Side.FRONT)
     with pytest.raises(DesignError, match="do not meet") as caught:
         joint.features(by_name(upright(), apart))
     assert caught.value.part == "rail"

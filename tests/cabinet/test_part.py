@@ -13,7 +13,7 @@ from cabinet.features import Bevel, FlushTrim, Hole, Notch
 from cabinet.frame import BoardPoint, Side, UnitPoint
 from cabinet.part import DOUBLING_ALLOWANCE, Board, Part, board_part, find_part
 from cabinet.stock import Grain, rubber_sheet
-from tests.strategies import BIRCH, a_groove, a_hole, a_part, a_row, boards, parts
+from tests.strategies import BIRCH, SIZE, a_groove, a_hole, a_part, a_row, boards, parts
 
 
 def board(*made: object) -> Board:
@@ -123,6 +123,17 @@ class TestMirror:
         )
         assert not left.is_mirror_of(turned)
 
+    def test_a_stopped_groove_stops_at_the_other_end(self) -> None:
+        """Open at the far end, its mirror is open at the start."""
+        groove = replace(a_groove(), start=At(Surface.START, 41.0))
+        stopped = board(groove)
+        (mirrored,) = stopped.mirrored().features
+        assert (mirrored.box(SIZE).low[0], mirrored.box(SIZE).high[0]) == (0.0, 613.0 - 41.0)
+        # Turned about its length and end for end it is of either hand.
+        assert stopped.is_mirror_of(stopped.mirrored())
+        half = replace(groove, near=At(Surface.LOW, (287.0 - 11.8) / 2))
+        assert not board(half).is_mirror_of(board(half).mirrored())
+
     def test_another_depth_is_no_mirror(self) -> None:
         """Nearly does not count."""
         left = board(a_groove(), a_hole())
@@ -141,7 +152,9 @@ class TestMirror:
     def test_the_bevel_tells_the_face(self) -> None:
         """A bevel with a hole off the middle."""
         hole = Hole(
-            name="h", surface=Surface.A, centre=(At(Surface.START, 71), At(Surface.LOW, 61)),
+            name="h",
+            surface=Surface.A,
+            centre=(At(Surface.START, 71), At(Surface.LOW, 61)),
             diameter=7.0,
         )
         bevelled = board(Bevel(name="b", edge=Surface.HIGH, sharp=Surface.A), hole)

@@ -95,7 +95,14 @@ def test_one_of_lists_what_exists() -> None:
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(18.0, "18"), (17.65, "17.65"), (-0.0001, "0"), (0.0, "0"), (1200.0, "1200"), (2 / 3, "0.667")],
+    [
+        (18.0, "18"),
+        (17.65, "17.65"),
+        (-0.0001, "0"),
+        (0.0, "0"),
+        (1200.0, "1200"),
+        (2 / 3, "0.667"),
+    ],
 )
 def test_written(value: float, text: str) -> None:
     """At most three places, no trailing zeros, no minus nought."""

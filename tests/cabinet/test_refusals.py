@@ -59,7 +59,8 @@ def test_comparison_of_kept_values_can_fail() -> None:
     """The comparer tells a bool from a number, and numbers a hundredth apart."""
     assert same(math.nan, math.nan)
     assert same((0.0, 8.8 + 1e-12), (0.0, 8.8))
-    assert not same(1, True)
+    truth: object = True
+    assert not same(1, truth)
     assert not same(8.81, 8.8)
     assert not same((1, 2), (1, 3))
     assert not same("left", 3)

@@ -85,4 +85,8 @@ def test_bad_stock_is_refused(change: dict[str, object]) -> None:
 
 def test_grain_is_told_in_words() -> None:
     """The lists print these."""
-    assert [grain.value for grain in Grain] == ["along the length", "across, along the width", "none"]
+    assert [grain.value for grain in Grain] == [
+        "along the length",
+        "across, along the width",
+        "none",
+    ]

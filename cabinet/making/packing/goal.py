@@ -51,7 +51,13 @@ class Goal:
         luck = 1 + (seed * 7919 + 7918) % (kernel.MODULUS - 1)
         self.now = _empty(n, m, self.task.area, luck)
         self.trial = _empty(n, m, self.task.area, luck)
-        self._scratch: tuple[Any, ...] = ([0] * 2 * n, [0] * 2 * n, [0] * 4, [0.0] * n, [float(a) for a in self.task.area])
+        self._scratch: tuple[Any, ...] = (
+            [0] * 2 * n,
+            [0] * 2 * n,
+            [0] * 4,
+            [0.0] * n,
+            [float(a) for a in self.task.area],
+        )
         self._history: Any = [1e300] * MEMORY
         self._clock: Any = [0, 0]
         self._functions = speed.plain()

@@ -76,9 +76,7 @@ class Layout:
     def _rest(self, length: int, width: int) -> Node:
         return Node(length=from_grid(length - self._kerf), width=from_grid(width - self._kerf))
 
-    def _cut(
-        self, length: int, width: int, *, along: bool, parts: list[tuple[Node, int]]
-    ) -> Node:
+    def _cut(self, length: int, width: int, *, along: bool, parts: list[tuple[Node, int]]) -> Node:
         """Lay parts side by side; what is left beyond them is a rest, or dust."""
         whole, across = (length, width) if along else (width, length)
         left = whole - sum(size for _, size in parts)

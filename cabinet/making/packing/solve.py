@@ -27,6 +27,7 @@ from cabinet.making.guillotine import (
     saw,
     to_grid,
 )
+from cabinet.making.packing import speed
 from cabinet.making.packing.bounds import sheets_needed
 from cabinet.making.packing.goal import Goal, Size
 from cabinet.making.packing.layout import Layout, rests
@@ -144,7 +145,10 @@ class _Job:
     @classmethod
     def of(cls, pieces: Sequence[Piece], sheets: Sequence[Sheet], kerf: int) -> _Job:
         """Check that the job can be done at all, and put it on the grid."""
-        for what, names in (("piece", [p.name for p in pieces]), ("sheet", [s.name for s in sheets])):
+        for what, names in (
+            ("piece", [p.name for p in pieces]),
+            ("sheet", [s.name for s in sheets]),
+        ):
             if not names:
                 raise DesignError(
                     f"cut plan: there is no {what}; at least one is needed",
@@ -269,6 +273,7 @@ class _Hunt:
         """Make the first plan: place largest first, and open a new sheet when none is left."""
         self.slow_until = time.monotonic() + PATIENCE
         self.at_least = self.job.at_least()
+        self.is_fast = speed.is_loaded()
         best: tuple[tuple[int, int], Goal, list[Sheet]] | None = None
         for rule, sort in ((0, 0), (1, 0), (2, 1)):
             goal, sheets = self._open_as_needed(rule, sort)
@@ -287,6 +292,8 @@ class _Hunt:
         for kind in job.kinds:
             sheets += [kind] * min(kind.count, len(job.pieces))
         goal = job.goal(sheets, self.seed)
+        if self.is_fast:
+            goal.compile()
         for b in range(len(job.leftovers), len(sheets)):
             goal.close(b)
         goal.fill(rule, sort)

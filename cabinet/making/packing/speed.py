@@ -26,6 +26,11 @@ def plain() -> Kernel:
     }
 
 
+def is_loaded() -> bool:
+    """Whether the compiled functions have been asked for before, so that they cost nothing."""
+    return compiled.cache_info().currsize > 0
+
+
 @cache
 def compiled() -> Kernel | None:
     """The kernel's functions for arrays of 64-bit integers, or None if they cannot be compiled.
@@ -41,7 +46,10 @@ def compiled() -> Kernel | None:
     for name, function in plain().items():
         # A copy, whose callees are looked up among the compiled ones.
         again = types.FunctionType(
-            function.__code__, space, name, function.__defaults__  # type: ignore[attr-defined]
+            function.__code__,
+            space,
+            name,
+            function.__defaults__,  # type: ignore[attr-defined]
         )
         again.__module__ = kernel.__name__
         made[name] = space[name] = _compile(numba, again)

@@ -33,7 +33,9 @@ def with_part(unit: Unit, part: Part) -> Unit:
 def shifted(part: Part, side: Side, distance: float) -> Part:
     """The part somewhere else."""
     placement = part.placement
-    return replace(part, placement=replace(placement, origin=placement.origin.moved(side, distance)))
+    return replace(
+        part, placement=replace(placement, origin=placement.origin.moved(side, distance))
+    )
 
 
 def with_board(part: Part, board: Board) -> Part:
@@ -78,4 +80,3 @@ def blocks(*parts: Part, proofs: tuple[Proof, ...] = ()) -> Unit:
 def rules(found: tuple[Finding, ...]) -> list[str]:
     """The rules of findings, each once, sorted."""
     return sorted({finding.rule for finding in found})
-

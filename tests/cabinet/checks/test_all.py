@@ -92,6 +92,7 @@ def _long_base(unit: Unit) -> Unit:
 
 def _pin_out_of_its_hole(unit: Unit) -> Unit:
     pin = next(item for item in unit.hardware if isinstance(item.body, Rod))
+    assert isinstance(pin.body, Rod)
     thick = replace(pin, body=replace(pin.body, diameter=6.0))
     return replace(unit, hardware=tuple(thick if h == pin else h for h in unit.hardware))
 

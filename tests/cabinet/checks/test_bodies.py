@@ -88,6 +88,25 @@ def test_two_blocks_by_hand() -> None:
     assert shared_volume(other, one) == pytest.approx(shared_volume(one, other))
 
 
+@pytest.mark.parametrize(
+    "recipe",
+    [
+        Recipe(nominal=18, measured=17.6, bay=260, inside=195, height=480, cleat="hidden"),
+        Recipe(nominal=21, measured=21.0, bay=311.4, inside=295, height=752.6, cleat="hidden"),
+    ],
+    ids=lambda recipe: f"{recipe.bay:g}",
+)
+def test_a_screw_fills_its_pilot_hole_and_nothing_more(recipe: Recipe) -> None:
+    """Two cylinders on one axis but for rounding, where the kernel once kept the whole screw."""
+    items = bodies(recipe.design().resolve())
+    screws = [name for name in items if name.startswith("screw ")]
+    assert len(screws) == 4
+    for name in screws:
+        assert shared_volume(items[name], items["cleat, unit half"]) == 0.0
+    # Half a millimetre off its axis it is in the wood: at least a sliver along 20 mm.
+    assert shared_volume(items[screws[0]], items["cleat, unit half"], Side.TOP, 0.5) > 20
+
+
 def test_boxes_that_touch_share_nothing() -> None:
     """A common box needs an extent on every axis."""
     one = UnitBox(low=UnitPoint(0, 0, 0), high=UnitPoint(10, 20, 30))

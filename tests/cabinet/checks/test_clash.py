@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from cabinet.checks.clash import LEAST_CLASH, clashes
+from cabinet.design import Component, Design
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware, Rod
-from cabinet.design import Component, Design
 from tests.cabinet.checks.planted import block, blocks
 
 

@@ -29,9 +29,7 @@ def test_just_inside_and_just_outside(side: Side) -> None:
 
 def test_what_goes_into_the_wall_may() -> None:
     """Wall screws reach past the back."""
-    recipe = Recipe(
-        nominal=18, measured=17.6, bay=413, inside=211, height=587, cleat="hidden"
-    )
+    recipe = Recipe(nominal=18, measured=17.6, bay=413, inside=211, height=587, cleat="hidden")
     unit = recipe.design().resolve()
     screws = [item for item in unit.hardware if item.name.startswith("wall screw")]
     assert all(item.box.high.y > unit.outline.high.y for item in screws)

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from cabinet.components.covering import pill, plug_pill, top_covering
 from cabinet.design import Design, Unit
 from cabinet.features import CutOut
+from cabinet.frame import BoardPoint
 from cabinet.part import Part
 from cabinet.stock import rubber_sheet
 from tests.strategies import lengths, small
@@ -29,8 +30,6 @@ def opening_in_unit(part: Part) -> tuple[float, float, float, float]:
     (cut,) = (f for f in part.board.features if isinstance(f, CutOut))
     box = cut.box(part.board.size)
     mid = (box.low[2] + box.high[2]) / 2
-    from cabinet.frame import BoardPoint
-
     corners = [
         part.placement.board_to_unit(BoardPoint(x, y, mid))
         for x in (box.low[0], box.high[0])
@@ -77,9 +76,9 @@ def test_no_covering_no_second_opening() -> None:
 @given(length=lengths(20, 90), width=lengths(15, 60))
 def test_a_plug_passes_its_pill(length: float, width: float) -> None:
     """Every corner of the plug lies within the pill's outline, with half a millimetre left."""
-    joint = plug_pill(
-        small(), "top", name="plug", plug=(length, width), left=300, back=150
-    ).joints[0]
+    joint = plug_pill(small(), "top", name="plug", plug=(length, width), left=300, back=150).joints[
+        0
+    ]
     long, wide = joint.size  # type: ignore[attr-defined]
     radius = wide / 2
     straight = (long - wide) / 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -60,16 +61,14 @@ def test_three_doors_share_two_overlaps() -> None:
     assert [door.board.width for door in doors] == pytest.approx([(1213.0 + 2 * 20) / 3] * 3)
 
 
-@given(
-    opening=lengths(700, 1600), count=st.integers(2, 4), overlap=lengths(15, 50)
-)
+@given(opening=lengths(700, 1600), count=st.integers(2, 4), overlap=lengths(15, 50))
 @settings(max_examples=25)
 def test_doors_cover_the_opening(opening: float, count: int, overlap: float) -> None:
     """From side to side, each over the next by the overlap, and in the other track."""
     doors = doors_in(doors_of(opening, count, overlap))
     assert doors[0].box.low.x == pytest.approx(17.6)
     assert doors[-1].box.high.x == pytest.approx(17.6 + opening)
-    for one, other in zip(doors, doors[1:], strict=False):
+    for one, other in pairwise(doors):
         assert one.box.high.x - other.box.low.x == pytest.approx(overlap)
         # Bodies pass with 2 to 4 between them (common practice, no source).
         apart = max(
@@ -136,7 +135,7 @@ def test_wall_between_the_grooves() -> None:
 @pytest.mark.parametrize("opening", [211.0, 312.0, 516.0])
 @pytest.mark.parametrize("distance", [18.0, 32.8])
 def test_groove_is_wide_enough_for_a_leaning_tongue(opening: float, distance: float) -> None:
-    """w >= t cos a + x sin a with x = H - h / cos a, for all a up to asin(s / H).
+    """W >= t cos a + x sin a with x = H - h / cos a, for all a up to asin(s / H).
 
     Drawn: the tongue's outline turned about its top, met with the groove's mouth. Here the
     width of a strip t thick and x long that leans by a is worked out from its corners.
@@ -156,9 +155,7 @@ def test_groove_is_wide_enough_for_a_leaning_tongue(opening: float, distance: fl
 
 def test_the_play_that_is_asked_for_is_enough() -> None:
     """A refusal that names a play must accept that play."""
-    low = carcass(
-        width=813, height=231, depth=303, stock=BIRCH, top_layers=2, base_layers=2
-    )
+    low = carcass(width=813, height=231, depth=303, stock=BIRCH, top_layers=2, base_layers=2)
     with pytest.raises(DesignError) as caught:
         sliding_doors(low, replace(TRACKS, play=0.5))
     assert isinstance(caught.value.limit, float)
