@@ -24,7 +24,7 @@ from cabinet.features import (
     Rebate,
 )
 from cabinet.frame import BoardPoint, Placement, Side, UnitBox, UnitPoint
-from cabinet.quantity import named, positive, whole
+from cabinet.quantity import named, positive, whole, within
 from cabinet.stock import Grain, Stock
 
 # Two blanks to be glued face to face are cut this much larger on every edge and cut to size
@@ -62,6 +62,8 @@ class Board:
         fence: The edge that runs against the fence: datum across the width.
         stop: The end that lies against the stop: datum along the length.
         shows: Surfaces that are seen in the finished unit.
+        oversize: A blank is first cut larger by this on every edge, mm, and cut to size when
+            it is glued; None for what doubled boards need, and nothing for others.
 
     Raises:
         SizeError: sizes that are not positive, no layer or more than four, two features of
@@ -77,6 +79,7 @@ class Board:
     fence: Surface = Surface.LOW
     stop: Surface = Surface.START
     shows: tuple[Surface, ...] = ()
+    oversize: float | None = None
 
     def __post_init__(self) -> None:
         self.check(_NAMELESS)
@@ -86,6 +89,8 @@ class Board:
         positive(owner, "length", self.length)
         positive(owner, "width", self.width)
         whole(owner, "layers", self.layers, 1, 4)
+        if self.oversize is not None:
+            within(owner, "oversize", self.oversize, 0.0, 50.0)
         if self.fence.axis != 1 or self.stop.axis != 0:
             raise SizeError(
                 f"{owner}: fence at {self.fence.value} and stop at {self.stop.value}; the fence "
@@ -132,8 +137,10 @@ class Board:
     @property
     def rough_size(self) -> tuple[float, float]:
         """Length and width of each blank as it is first cut, mm."""
-        more = 2 * DOUBLING_ALLOWANCE if self.layers > 1 else 0.0
-        return self.length + more, self.width + more
+        more = DOUBLING_ALLOWANCE if self.layers > 1 else 0.0
+        if self.oversize is not None:
+            more = self.oversize
+        return self.length + 2 * more, self.width + 2 * more
 
     @property
     def open_area(self) -> float:
@@ -337,6 +344,7 @@ def board_part(
     grain: Grain | None = None,
     group: str = "",
     features: tuple[Feature, ...] = (),
+    oversize: float | None = None,
 ) -> Part:
     """A part from the low corner of its box and the unit directions of its length and width.
 
@@ -354,6 +362,7 @@ def board_part(
         grain: Which way the face grain runs; None for along the length, if it has any.
         group: The component that it belongs to.
         features: What is done to it apart from its joints.
+        oversize: As for ``Board``.
 
     Raises:
         SizeError: sizes that are not positive, no layer or more than four, or fence and stop
@@ -385,6 +394,7 @@ def board_part(
             fence=surface(fence),
             stop=surface(stop),
             shows=tuple(sorted((surface(s) for s in shows), key=lambda s: s.value)),
+            oversize=oversize,
         )
     part = Part(name=name, role=role, board=board, placement=placement, group=group)
     return part.with_features(*features) if features else part

@@ -66,7 +66,8 @@ def book_html(
     moves, told = book_moves(record), pieces(record)
     drawn = inlined(svgs, {sheet.number: sheet.title for sheet in sheets})
     engine, program = engine_script(), _program()
-    return _environment().get_template("page.html").render(
+    page = _environment().get_template("page.html")
+    return page.render(
         record=record,
         front=front(scene, record, moves),
         moves=moves,
@@ -176,9 +177,7 @@ def _data(record: Record, told: tuple[Piece, ...], moves: tuple[BookMove, ...]) 
     }
 
 
-def _grouped(
-    told: tuple[Piece, ...], *, are_parts: bool
-) -> dict[str, list[tuple[int, Piece]]]:
+def _grouped(told: tuple[Piece, ...], *, are_parts: bool) -> dict[str, list[tuple[int, Piece]]]:
     groups: dict[str, list[tuple[int, Piece]]] = {}
     for place, piece in enumerate(told):
         if bool(piece.mark) is are_parts:

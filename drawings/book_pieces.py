@@ -81,6 +81,4 @@ def _hardware(item: Record, count: int) -> Piece:
     facts = [("Article", item["article"]), ("Pieces alike", str(count))]
     if item["inside"]:
         facts.append(("Sits in", "; ".join(item["inside"])))
-    return Piece(
-        name=item["name"], group=item["article"], mark="", facts=tuple(facts), sheet=None
-    )
+    return Piece(name=item["name"], group=item["article"], mark="", facts=tuple(facts), sheet=None)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 from cabinet.errors import KernelError
 
@@ -63,19 +63,19 @@ def inlined(svgs: Mapping[int, str], labels: Mapping[int, str]) -> InlinedSheets
         _bind_ids(root, f"sheet-{number}-")
         root.set("role", "img")
         root.set("aria-label", labels[number])
-        markup = ElementTree.tostring(root, encoding="unicode")
+        markup = ET.tostring(root, encoding="unicode")
         done[number] = InlinedSheet(look, markup)
     style = "\n".join(_scoped(rules, look) for rules, look in looks.items())
     return InlinedSheets(done, style)
 
 
-def _parsed(number: int, text: str) -> ElementTree.Element:
+def _parsed(number: int, text: str) -> ET.Element:
     # Without this, every element would come out with a prefix, and a page does not know it.
-    ElementTree.register_namespace("", _SVG)
-    ElementTree.register_namespace("xlink", _LINK)
+    ET.register_namespace("", _SVG)
+    ET.register_namespace("xlink", _LINK)
     try:
-        root = ElementTree.fromstring(text)  # noqa: S314 - our own sheets, written a moment ago
-    except ElementTree.ParseError as error:
+        root = ET.fromstring(text)  # noqa: S314 - our own sheets, written a moment ago
+    except ET.ParseError as error:
         raise _not_svg(number, str(error)) from error
     if root.tag != f"{{{_SVG}}}svg":
         raise _not_svg(number, f"its root is {root.tag}")
@@ -91,7 +91,7 @@ def _not_svg(number: int, why: str) -> KernelError:
     )
 
 
-def _taken_styles(root: ElementTree.Element) -> str:
+def _taken_styles(root: ET.Element) -> str:
     """Take the style sheets out of a document; their text."""
     taken = []
     for parent in root.iter():
@@ -111,7 +111,7 @@ def _scoped(rules: str, look: str) -> str:
     return "\n".join(lines)
 
 
-def _bind_ids(root: ElementTree.Element, prefix: str) -> None:
+def _bind_ids(root: ET.Element, prefix: str) -> None:
     """Give every id of a document a prefix, there and wherever it is named."""
     for element in root.iter():
         for name, value in element.attrib.items():

@@ -36,15 +36,18 @@ def _metal(record: Record) -> Step | None:
     metal = [p["name"] for p in record["parts"] if "steel" in p["blank"]["material"]]
     if not metal:
         return None
-    ticks = tuple((f"metal-{i}", f"{name}: deburred, degreased, painted, dry")
-                  for i, name in enumerate(metal, start=1))
+    ticks = tuple(
+        (f"metal-{i}", f"{name}: deburred, degreased, painted, dry")
+        for i, name in enumerate(metal, start=1)
+    )
     return Step("Metal, apart from raw wood", ticks, (METAL, SOLVENTS))
 
 
 def _glue(record: Record) -> Step | None:
     doubled = [p["name"] for p in record["parts"] if p["blank"]["layers"] > 1]
     trimmed = [
-        p["name"] for p in record["parts"]
+        p["name"]
+        for p in record["parts"]
         if any(feature["kind"] == "FlushTrim" for feature in p["features"])
     ]
     ticks: list[tuple[str, str]] = []
@@ -59,22 +62,25 @@ def _glue(record: Record) -> Step | None:
 
 
 def _finish() -> Step:
-    return Step("Finish", (("sanded", "Sanded"), ("oiled", "Oiled or varnished, rags put away")),
-                (RAGS, SOLVENTS))
+    return Step(
+        "Finish",
+        (("sanded", "Sanded"), ("oiled", "Oiled or varnished, rags put away")),
+        (RAGS, SOLVENTS),
+    )
 
 
 def _place(record: Record) -> Step:
     if record["is_hung"]:
-        ticks = (
+        hang = (
             ("wall", "Wall looked through for cables, pipes and studs"),
             ("level", "Wall half level and screwed, fixings chosen for this wall"),
             ("hung", "Unit hung by two people, bearing on its whole length"),
             ("fitted", "Doors and shelves in"),
         )
-        return Step("Hang", ticks, (WALL, WEIGHTS))
-    ticks = (
+        return Step("Hang", hang, (WALL, WEIGHTS))
+    stand = (
         ("level", "Unit level and plumb"),
         ("tied", "Unit fixed to the wall"),
         ("fitted", "Doors and shelves in"),
     )
-    return Step("Stand", ticks, (TIPPING, WALL, WEIGHTS))
+    return Step("Stand", stand, (TIPPING, WALL, WEIGHTS))

@@ -227,10 +227,13 @@ class _Plan:
         )
 
     def run_ends(self, feature: Groove | Rebate) -> dict[str, Node]:
+        """Where a run stops: at its start, nearer to the axis's zero end, and at its end."""
         nodes = {}
         for role, at in (("start", feature.start), ("end", feature.end)):
             if at is not None:
                 nodes[role] = self.place(at, role, feature.name)
+        if len(nodes) == 2 and nodes["start"].coordinate > nodes["end"].coordinate:
+            nodes = {"start": nodes["end"], "end": nodes["start"]}
         return nodes
 
     @add.register
@@ -432,7 +435,7 @@ def _bore(hole: Hole | HoleRow) -> tuple[dict[str, float], str]:
     text = f"⌀{dimension_text(hole.diameter)}"
     text += " through" if hole.depth is None else f", {dimension_text(hole.depth)} deep"
     if hole.countersink:
-        sizes["countersink"] = hole.countersink
+        sizes |= {"countersink": hole.countersink, "countersink angle": 90.0}
         text += f", countersunk 90° to ⌀{dimension_text(hole.countersink)}"
     return sizes, text
 

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 
 from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
+from cabinet.joint import Track
 from cabinet.part import Board, Part
 from drawings.arrangement import arrangement_sheet
 from drawings.draft_stamp import draft_stamp_marks
 from drawings.hardware_sheet import hardware_sheet
+from drawings.number import dimension_text
 from drawings.paper import style_for
 from drawings.part_sheet import Surroundings, part_sheet
 from drawings.pictorial import pictorial_sheet
@@ -111,18 +113,17 @@ def _surroundings(
     scene: Scene, board: Board, parts: tuple[Part, ...], numbers: dict[str, int]
 ) -> Surroundings:
     takes = {f.takes for f in board.features if isinstance(f, Groove | Rebate) and f.takes}
-    mates = {
-        role: part
-        for part in reversed(scene.unit.parts)
-        for role in (part.role, f"tongue of {part.role}")
-        if role in takes
-    }
+    mates = {part.role: part for part in reversed(scene.unit.parts) if part.role in takes}
     return Surroundings(
         mates=mates,
         sheets=numbers,
         boxes={part.name: part.box for part in scene.unit.parts},
         alike=tuple(part.name for part in parts),
-        remarks=_mirror_remarks(scene, board, parts[0], numbers),
+        remarks=(
+            *_mirror_remarks(scene, board, parts[0], numbers),
+            *_track_remarks(scene, parts[0]),
+            *_covering_remarks(parts[0]),
+        ),
     )
 
 
@@ -138,6 +139,28 @@ def _mirror_remarks(
                 "mirror image: do not make two of one hand.",
             )
     return ()
+
+
+def _track_remarks(scene: Scene, part: Part) -> tuple[str, ...]:
+    """On top and base: what runs in the door grooves."""
+    mine = [j for j in scene.unit.joints if isinstance(j, Track) and j.board == part.name]
+    if not mine:
+        return ()
+    one = mine[0]
+    width, tongue, play = (dimension_text(v) for v in (one.tongue + one.play, one.tongue, one.play))
+    bar = f" A round bar {dimension_text(one.bar)} lies on the floor." if one.bar else ""
+    return (f"Door grooves: {width} wide for tongues {tongue} thick, play {play} in all.{bar}",)
+
+
+def _covering_remarks(part: Part) -> tuple[str, ...]:
+    """On a covering: it is made to size only when it is glued."""
+    if part.group != "covering":
+        return ()
+    length, width = (dimension_text(v) for v in part.board.rough_size)
+    return (
+        f"Blank {length} × {width}. Glue it over the whole face, trim the edges with a "
+        "bearing-guided cutter, open the holes from their middle with the bearing on those below.",
+    )
 
 
 def _stamped(sheet: Sheet) -> Sheet:

@@ -14,6 +14,9 @@ from cabinet.part import board_part
 from cabinet.quantity import one_of, positive, within
 from cabinet.stock import Stock
 
+# A covering is cut this much larger on every edge and trimmed when it is glued (common
+# practice, no source: 5 to 10).
+OVERSIZE = 8.0
 # A plug goes through an opening with this much room all round.
 PLUG_ROOM = 5.0
 
@@ -48,6 +51,7 @@ def top_covering(carcass: Carcass, stock: Stock) -> Component:
         stop=Side.LEFT,
         shows=(Side.TOP, Side.FRONT, Side.LEFT, Side.RIGHT),
         group="covering",
+        oversize=OVERSIZE,
     )
     joints = tuple(Butt(one="covering", other=name) for name in ("top", "left side", "right side"))
     return Component(parts=(part,), joints=joints)

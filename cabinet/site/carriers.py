@@ -48,6 +48,7 @@ class Carrier:
         parts: All of its parts, for its own weight.
         size: Left to right and front to back, mm.
         left: X of its left end.
+        front: Y of its front edge.
         level: Z of its upper face.
         panel: The panel of a frame shelf.
         ends: The frame's members between its rails.
@@ -58,6 +59,7 @@ class Carrier:
     parts: tuple[Part, ...]
     size: tuple[float, float]
     left: float
+    front: float
     level: float
     panel: Part | None = None
     ends: tuple[Part, ...] = ()
@@ -149,6 +151,7 @@ def _carrier(
         parts=parts,
         size=(wide, deep),
         left=left,
+        front=front,
         level=max(b.high.z for b in boxes),
         panel=panel,
         ends=ends,

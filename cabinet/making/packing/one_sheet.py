@@ -59,14 +59,21 @@ def fullest_sheet(
 
 
 def _sums(sizes: Sequence[int], size: int) -> Table:
-    """All sums of sizes up to ``size``, 0 included."""
+    """The sums of sizes up to ``size`` that can matter, 0 included.
+
+    Of all sums those are kept that are the largest beside some other (raster points: Scheithauer
+    and Terno, "The G4-heuristic for the pallet loading problem", J. Oper. Res. Soc. 47(4),
+    1996, from memory): a part may always grow until it meets what lies beside it.
+    """
     reached = np.zeros(size + 1, dtype=bool)
     reached[0] = True
     for step in sorted(set(sizes)):
         for start in range(step, size + 1, step):
             end = min(start + step, size + 1)
             reached[start:end] |= reached[start - step : end - step]
-    return np.flatnonzero(reached).astype(np.int64)
+    sums = np.flatnonzero(reached).astype(np.int64)
+    beside = np.searchsorted(sums, size - sums, side="right") - 1
+    return np.unique(sums[beside])
 
 
 class _Grid:

@@ -41,6 +41,10 @@ ROUNDS = 20_000
 ROUNDS_FOR_REST = 2_000
 # The rest asked for next is larger by this share of the sheet, halved where it fails.
 REST_STEPS = (0.16, 0.08, 0.04, 0.02, 0.01, 0.005)
+# Rounds after which a search for the same goal begins anew, with other random numbers.
+ROUNDS_IN_A_SPELL = 20_000
+# How long the search may go on before it looks at the clock, s.
+LONGEST_WITHOUT_LOOK = 0.02
 # Time in plain Python before the search goes on in machine code, which takes a second to load.
 PATIENCE = 0.4
 # Other sheet sizes tried for one number of sheets.
@@ -317,7 +321,8 @@ class _Hunt:
         for kind in job.kinds:
             sheets += [kind] * min(kind.count, len(job.pieces))
         goal = job.goal(sheets, self.seed)
-        if not self._reach(goal, max(self.rounds, 1)):
+        goal.fill(0, 0)
+        if not goal.is_met and not self._advance(goal, self.rounds):
             out = [job.pieces[k] for k in goal.state().out[: goal.number_out]]
             have = sum(_area(s) for s in sheets) / 1e12
             raise DesignError(
@@ -333,23 +338,42 @@ class _Hunt:
     def _over(self) -> bool:
         return time.monotonic() >= self.end or (self.stop is not None and self.stop())
 
-    def _reach(self, goal: Goal, rounds: int) -> bool:
-        """Search for a goal; return whether it was reached."""
+    def _reach(self, sheets: Sequence[Size], rounds: int) -> Goal | None:
+        """Search for a place for every piece on these sheets; None if none was found.
+
+        A search that has not got there in a spell is seldom near, so another one is begun.
+        """
+        spent = 0
+        while True:
+            goal = Goal(
+                self.job.sizes, self.job.turns, sheets, self.seed + spent // ROUNDS_IN_A_SPELL
+            )
+            spell = min(ROUNDS_IN_A_SPELL, rounds - spent)
+            if self._advance(goal, spell):
+                return goal
+            spent += spell
+            if spent >= rounds or self._over():
+                return None
+
+    def _advance(self, goal: Goal, rounds: int) -> bool:
+        """Search for so many rounds; return whether the goal was reached."""
         if self.is_fast:
             goal.compile()
         chunk = 1
         while rounds > goal.rounds and not self._over():
             started = time.monotonic()
             before = goal.rounds
-            if goal.advance(min(chunk, rounds - before)):
-                self.spent += goal.rounds - before
-                return True
+            is_met = goal.advance(min(chunk, rounds - before))
             self.spent += goal.rounds - before
+            if is_met:
+                return True
             if not self.is_fast and time.monotonic() > self.slow_until:
                 # Whether it helps or not, it is tried once.
                 self.is_fast = goal.compile()
                 self.slow_until = float("inf")
-            chunk = chunk * 2 if time.monotonic() - started < 0.02 else max(1, chunk // 2)
+            chunk = chunk * 2 if time.monotonic() - started < LONGEST_WITHOUT_LOOK else max(
+                1, chunk // 2
+            )
         return goal.is_met
 
     def _keep(self, goal: Goal, sheets: Sequence[Sheet]) -> None:
@@ -423,8 +447,8 @@ class _Hunt:
 
     def _try(self, mix: Sequence[Sheet]) -> bool:
         sheets = [*self.job.leftovers, *mix]
-        goal = self.job.goal(sheets, self.seed)
-        if not self._reach(goal, self.rounds):
+        goal = self._reach([self.job.size(s) for s in sheets], self.rounds)
+        if goal is None:
             return False
         self._keep(goal, sheets)
         return True
@@ -465,8 +489,8 @@ class _Hunt:
         sizes[place] = left
         if sum(a * b for a, b in sizes) < self.job.area:
             return False
-        goal = Goal(self.job.sizes, self.job.turns, sizes, self.seed)
-        if not self._reach(goal, min(self.rounds, ROUNDS_FOR_REST)):
+        goal = self._reach(sizes, min(self.rounds, ROUNDS_FOR_REST))
+        if goal is None:
             return False
         # The first cut gives the strip, or more, to one rest.
         self._keep(goal, self.used)

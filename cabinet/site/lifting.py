@@ -1,0 +1,140 @@
+"""Lifting a unit to its place: its mass against published lifting guidance at that height.
+
+Guidance values are no legal limits and hold for a close, two-handed lift with good footing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from cabinet.design import Unit
+from cabinet.motion import Motion
+from cabinet.quantity import whole, within
+from cabinet.site.service import require_kind
+from cabinet.site.weight import hardware_mass, part_mass, total, unit_mass
+
+
+class Zone(Enum):
+    """Where the hands are, with the filter values close to the body in kg, men and women.
+
+    Source: HSE L23, figure 20 / INDG143, as printed on a reference page (the women's value at
+        the lower leg is cut off there; 7 is from memory).
+    """
+
+    HEAD = ("head height", 10.0, 7.0)
+    SHOULDER = ("shoulder height", 20.0, 13.0)
+    ELBOW = ("elbow height", 25.0, 16.0)
+    KNUCKLE = ("knuckle height", 20.0, 13.0)
+    LOWER_LEG = ("mid lower leg height", 10.0, 7.0)
+
+
+class Lifter(Enum):
+    """Whose filter value is taken."""
+
+    MAN = 1
+    WOMAN = 2
+
+
+# Upper end of each zone above the floor, mm (body sizes, from memory).
+_UPPER = (
+    (250.0, Zone.LOWER_LEG),
+    (750.0, Zone.KNUCKLE),
+    (1050.0, Zone.ELBOW),
+    (1400.0, Zone.SHOULDER),
+)
+# Two people together lift two thirds of the sum, three or more half of it (HSE, from memory).
+_TEAM = {1: 1.0, 2: 2 / 3, 3: 1 / 2, 4: 1 / 2}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lift:
+    """How a unit is lifted.
+
+    Attributes:
+        to: Where its underside hangs or stands, above the floor, mm.
+        start: Where the hands take it up, above the floor, mm: a trestle's height.
+        who: Whose filter values are taken.
+        people: How many lift together.
+    """
+
+    to: float
+    start: float = 750.0
+    who: Lifter = Lifter.MAN
+    people: int = 1
+
+    def __post_init__(self) -> None:
+        within("lift", "height of the underside", self.to, 0.0, 2600.0)
+        within("lift", "height at the start", self.start, 0.0, 2000.0)
+        require_kind(self.who, Lifter, "lift", "lifter")
+        whole("lift", "people", self.people, 1, 4)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiftCheck:
+    """A lift against the guidance, kg and mm.
+
+    Attributes:
+        mass: Of the unit as it is.
+        bare: Of the unit without doors and shelves.
+        loose: Names of doors and shelves that come out.
+        hands: Height of the hands at the end.
+        zone: The worst zone that they pass.
+        allowed: Filter value for all who lift.
+    """
+
+    mass: float
+    bare: float
+    loose: tuple[str, ...]
+    hands: float
+    zone: Zone
+    allowed: float
+
+
+def zone_at(height: float) -> Zone:
+    """Zone of hands at a height above the floor, mm."""
+    return next((zone for upper, zone in _UPPER if height <= upper), Zone.HEAD)
+
+
+def zones_between(low: float, high: float) -> tuple[Zone, ...]:
+    """All zones that hands pass between two heights above the floor, mm."""
+    low, high = min(low, high), max(low, high)
+    inside = [upper for upper, _ in _UPPER if low < upper < high]
+    return tuple(dict.fromkeys(zone_at(h) for h in (low, *(u + 1 for u in inside), high)))
+
+
+def filter_value(zone: Zone, who: Lifter, people: int = 1) -> float:
+    """Filter value of a zone for people who lift together, kg.
+
+    Source: HSE L23, figure 20 (``Zone``); share of a team from memory.
+    """
+    whole("lift", "people", people, 1, 4)
+    own: float = zone.value[who.value]
+    return own * people * _TEAM[people]
+
+
+def check_lift(unit: Unit, lift: Lift) -> LiftCheck:
+    """A unit's lift from its start to its place, the hands at its underside.
+
+    Hands that pass several zones go by the smallest value. A hung unit is lifted over its
+    cleat.
+    """
+    over = max([0.0, *(m.high for m in unit.moves if m.motion is Motion.DROP)])
+    hands = lift.to + over
+    zones = zones_between(lift.start, hands)
+    worst = min(zones, key=lambda zone: zone.value[lift.who.value])
+    out = {p.name for p in unit.parts if p.group in {"doors", "shelves"}}
+    kept = [part_mass(p) for p in unit.parts if p.name not in out and p.group != "wall"]
+    kept += [
+        hardware_mass(item)
+        for item in unit.hardware
+        if not out & set(item.inside) and "wall" not in item.inside
+    ]
+    return LiftCheck(
+        mass=unit_mass(unit).kilograms,
+        bare=total(kept).kilograms,
+        loose=tuple(sorted(out)),
+        hands=hands,
+        zone=worst,
+        allowed=filter_value(worst, lift.who, lift.people),
+    )

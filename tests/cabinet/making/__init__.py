@@ -1,0 +1,1 @@
+"""Tests of what the workshop needs to make the unit."""

@@ -1,0 +1,157 @@
+"""The blind rebuild: a board made from its sheet alone is the board of the model."""
+
+from __future__ import annotations
+
+import ast
+import math
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+import tests.rebuild
+from cabinet.board import BoardSize
+from cabinet.errors import KernelError
+from cabinet.part import Board, Part
+from cabinet.solids import solid
+from cabinet.stock import birch_plywood
+from drawings.dimensioning import board_dimensions
+from tests.drawings.sample_parts import SAMPLES
+from tests.examples import example_unit
+from tests.rebuild import NotToldError, rebuilt
+from tests.strategies import FEATURES, boards, recipes
+
+EXAMPLES = ("greenhouse_wall_unit", "pantry_cupboard", "pottery_drying_rack")
+PLY = birch_plywood(18, 17.6)
+# Two solids are one if less than this lies in only one of them, mm3.
+SAME_SOLID = 1.0
+# Records keep a millionth of a mm; faces nearer than this are one face, mm.
+SAME_FACE = 1e-5
+
+
+def blinded(told: dict[str, Any]) -> dict[str, Any]:
+    """What is told without any coordinate: nodes get names that say nothing."""
+    names: dict[str, str] = {}
+
+    def name(key: str) -> str:
+        return names.setdefault(key, f"place {len(names) + 1}")
+
+    def pair(link: dict[str, Any]) -> dict[str, Any]:
+        return {
+            "from": {"key": name(link["from"]["key"])},
+            "to": {"key": name(link["to"]["key"])},
+            "direction": link["direction"],
+        }
+
+    return {
+        "dimensions": [
+            {
+                **pair(one),
+                "axis": one["axis"],
+                "value": one["value"],
+                "feature": one["feature"],
+                "also": [pair(more) for more in one["also"]],
+            }
+            for one in told["dimensions"]
+        ],
+        "callouts": [
+            {"features": callout["features"], "sizes": callout["sizes"]}
+            for callout in told["callouts"]
+        ],
+        "shapes": [
+            {**shape, "nodes": {role: name(key) for role, key in shape["nodes"].items()}}
+            for shape in told["shapes"]
+        ],
+    }
+
+
+def is_in_one_piece(board: Board) -> bool:
+    """Whether the model has the board at all: a hole at a corner may cut the corner off."""
+    try:
+        solid(board)
+    except KernelError:
+        return False
+    return True
+
+
+def told_of(board: Board) -> dict[str, Any]:
+    """What a board's sheet tells, blinded."""
+    return blinded(board_dimensions(board).record())
+
+
+def difference(told: dict[str, Any], board: Board) -> float:
+    """Volume that lies in only one of the two, the rebuilt board and the model's, mm3.
+
+    Raises:
+        NotToldError: the board cannot be made from what is told.
+    """
+    made, model = rebuilt(told), solid(board)
+    common = made.solid.intersect(model, tol=SAME_FACE).Volume()
+    open_area = abs(made.open_area - board.open_area) * board.thickness
+    return abs(made.solid.Volume() + model.Volume() - 2 * common) + open_area
+
+
+def is_missed(told: dict[str, Any], board: Board) -> bool:
+    """Whether what is told no longer makes the board."""
+    try:
+        return difference(told, board) > SAME_SOLID
+    except NotToldError:
+        return True
+
+
+def without_one(told: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """What is told less one dimension or one callout, each in turn."""
+    for kind in ("dimensions", "callouts"):
+        for index in range(len(told[kind])):
+            fewer = [one for i, one in enumerate(told[kind]) if i != index]
+            yield f"{kind} {index}", {**told, kind: fewer}
+
+
+def assert_all_needed(told: dict[str, Any], board: Board) -> None:
+    """Nothing that is told can be left out."""
+    count = 0
+    for name, less in without_one(told):
+        assert is_missed(less, board), name
+        count += 1
+    assert count >= 3
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_part_of_the_examples_is_rebuilt(name: str) -> None:
+    boards_done = {part.board for part in example_unit(name).parts}
+    assert len(boards_done) > 5
+    for board in boards_done:
+        assert difference(told_of(board), board) < SAME_SOLID
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_samples_are_rebuilt_and_nothing_can_be_left_out(sample: Callable[[], Part]) -> None:
+    board = sample().board
+    told = told_of(board)
+    assert difference(told, board) < SAME_SOLID
+    assert_all_needed(told, board)
+
+
+@pytest.mark.parametrize("kind", FEATURES)
+@settings(max_examples=15)
+@given(data=st.data())
+def test_every_kind_of_feature_is_rebuilt(kind: type, data: st.DataObject) -> None:
+    size = BoardSize(613.4, 287.2, 17.6)
+    feature = data.draw(FEATURES[kind](size))
+    board = Board(stock=PLY, length=size.length, width=size.width, features=(feature,))
+    assume(is_in_one_piece(board))
+    told = told_of(board)
+    assert difference(told, board) < SAME_SOLID
+    assert_all_needed(told, board)
+
+
+@settings(max_examples=300)
+@given(board=boards(), data=st.data())
+def test_generated_boards_are_rebuilt(board: Board, data: st.DataObject) -> None:
+    told = told_of(board)
+    assert difference(told, board) < SAME_SOLID
+    name, less = data.draw(st.sampled_from(list(without_one(told))))
+    assert is_missed(less, board), name
