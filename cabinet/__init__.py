@@ -8,6 +8,7 @@ from cabinet.components.carcass import BackPanel, Carcass, Rails, carcass
 from cabinet.components.cleat import CleatKind, hanging_cleat
 from cabinet.components.covering import pill, plug_pill, top_covering
 from cabinet.components.doors import DoorTracks, sliding_doors
+from cabinet.components.holes import hole_row
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.components.stand import feet, plinth
 from cabinet.design import Component, Design, Unit
@@ -39,6 +40,7 @@ __all__ = [
     "feet",
     "frame_shelf",
     "hanging_cleat",
+    "hole_row",
     "pill",
     "pin_rows",
     "plinth",

@@ -224,7 +224,7 @@ class Housing:
             if self.until is not None and self.until[0] is side:
                 stop = self.until[1]
             left = (into.blank_box.face(side) - stop) * side.sign
-            if left <= _proud(into, side) + SAME:
+            if left <= _proud(into, side) + max(self.endplay, SAME):
                 ends.append(None)
             else:
                 ends.append(into.at(datum, stop + side.sign * self.endplay))
@@ -879,6 +879,71 @@ class PinRows:
 
     def proofs(self, parts: Parts) -> tuple[Proof, ...]:
         """Nothing touches; that facing rows are level has a check of its own."""
+        return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoredRow:
+    """A row of holes in one board, wherever it is wanted.
+
+    Attributes:
+        board: Name of the part.
+        name: What the row is for.
+        face: Side to which the bored surface looks.
+        first: Side of the edge from which the first hole is told, and its distance.
+        line: Side of the edge from which the line is told, and its distance.
+        count: Number of holes.
+        pitch: Centre to centre.
+        diameter: Of the holes.
+        depth: Depth of the holes; None bores through.
+    """
+
+    board: str
+    name: str
+    face: Side
+    first: tuple[Side, float]
+    line: tuple[Side, float]
+    count: int
+    pitch: float
+    diameter: float
+    depth: float | None
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The board."""
+        return (self.board,)
+
+    @property
+    def title(self) -> str:
+        """Kind of joint."""
+        return "row of holes"
+
+    @property
+    def is_glued(self) -> bool:
+        """Nothing is glued."""
+        return False
+
+    def features(self, parts: Parts) -> Features:
+        """The row."""
+        part = parts[self.board]
+        row = HoleRow(
+            name=self.name,
+            surface=part.surface(self.face),
+            first=At(part.surface(self.first[0]), self.first[1]),
+            line=At(part.surface(self.line[0]), self.line[1]),
+            count=self.count,
+            pitch=self.pitch,
+            diameter=self.diameter,
+            depth=self.depth,
+        )
+        return ((part.name, row),)
+
+    def hardware(self, parts: Parts) -> tuple[Hardware, ...]:
+        """None is bought."""
+        return ()
+
+    def proofs(self, parts: Parts) -> tuple[Proof, ...]:
+        """Nothing touches."""
         return ()
 
 

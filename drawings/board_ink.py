@@ -6,7 +6,7 @@ Each view is drawn on its own piece of paper, the top left corner of the board's
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from cabinet.board import AXIS_NAMES, Surface
 from cabinet.features import (
@@ -317,10 +317,7 @@ class BoardInk:
 
     def callouts(self, callouts: Sequence[Callout]) -> None:
         """The callouts of the view, each on a leader."""
-        for callout in callouts:
-            text = callout.text
-            if callout.title in self.additions:
-                text = f"{text}; {self.additions[callout.title]}"
+        for callout, text in callout_texts(callouts, self.additions):
             self.leader(text, callout.title, self.targets(callout), callout)
 
     def leader(
@@ -470,6 +467,15 @@ _ROUND = (
     (0.0, -1.0),
     (0.0, 1.0),
 )
+
+
+def callout_texts(
+    callouts: Iterable[Callout], additions: Mapping[str, str]
+) -> Iterator[tuple[Callout, str]]:
+    """Callouts with what is printed: their text and what their view adds to it, by title."""
+    for callout in callouts:
+        added = additions.get(callout.title)
+        yield callout, f"{callout.text}; {added}" if added else callout.text
 
 
 def thickness_text(link: Dimension) -> str:

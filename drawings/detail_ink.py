@@ -405,7 +405,7 @@ class DetailInk:
         group = Group(
             "view",
             tuple(self.marks),
-            title=f"detail {self.detail.letter}, {self.caption}",
+            title=detail_title(self.detail, self.caption),
             description=scale_text(self.scale),
         )
         box = marks_box((group,)) or self.outline
@@ -421,6 +421,11 @@ def _level_cut(loop: Sequence[Segment], level: float) -> list[Segment]:
     )
     pairs = list(pairwise(crossings))[::2]
     return [Segment(ViewPoint(a, level), ViewPoint(b, level)) for a, b in pairs if b - a > 1e-3]
+
+
+def detail_title(detail: DetailView, caption: str) -> str:
+    """What a detail is called in the file of its sheet and in the job's record."""
+    return f"detail {detail.letter}, {caption}"
 
 
 def detail_block(

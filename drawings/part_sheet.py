@@ -10,13 +10,14 @@ from cabinet.errors import DesignError
 from cabinet.features import Groove, Rebate
 from cabinet.frame import UnitBox
 from cabinet.part import Board, Part
+from cabinet.record import Record
 from cabinet.stock import Grain, Hatching
 from drawings.block import Block
-from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, thickness_text, view_block
+from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, callout_texts, thickness_text, view_block
 from drawings.clutter import NoRoom
 from drawings.composition import Composition, aligned, composed
-from drawings.detail_ink import detail_block
-from drawings.dimension import BoardDimensions
+from drawings.detail_ink import detail_block, detail_title
+from drawings.dimension import BoardDimensions, Dimension
 from drawings.dimensioning import SurfaceNames, board_dimensions
 from drawings.key import key_marks
 from drawings.marks import Mark, PaperPoint
@@ -157,10 +158,7 @@ class _PartSheet:
             for view in self.plan.views
         ]
         views += [
-            SheetView(
-                title=f"detail {d.letter}, {self._caption(d)}",
-                scale=scale_text(d.scale(scale, thickness)),
-            )
+            SheetView(title=self._detail_title(d), scale=scale_text(d.scale(scale, thickness)))
             for d in self.plan.details
         ]
         return Sheet(
@@ -170,8 +168,33 @@ class _PartSheet:
             size=size,
             marks=tuple(marks),
             views=tuple(views),
-            dimensions={self.part.name: self.dimensions.record()},
+            dimensions={self.part.name: self._told()},
         )
+
+    def _told(self) -> dict[str, object]:
+        """All that is told about the board, with the view in which each thing stands."""
+        links: dict[Dimension, Record] = {
+            link: {"view": self._view_title(self.plan.main), "text": thickness_text(link)}
+            for link in self.plan.notes
+        }
+        callouts: dict[str, Record] = {}
+        for view in self.plan.views:
+            title = self._view_title(view)
+            links |= {link: {"view": title} for link in view.links}
+            callouts |= {
+                callout.title: {"view": title, "text": text}
+                for callout, text in callout_texts(view.callouts, self._additions(view))
+            }
+        for detail in self.plan.details:
+            title = self._detail_title(detail)
+            links |= {link: {"view": title} for link in detail.links}
+            callouts |= {callout.title: {"view": title} for callout in detail.callouts}
+        told = self.dimensions
+        return {
+            "dimensions": [link.record() | links[link] for link in told.links],
+            "callouts": [c.record() | callouts[c.title] for c in told.callouts],
+            "shapes": [shape.record() for shape in told.shapes],
+        }
 
     # Views
 
@@ -244,6 +267,9 @@ class _PartSheet:
             style=style,
             caption=self._caption(detail),
         )
+
+    def _detail_title(self, detail: DetailView) -> str:
+        return detail_title(detail, self._caption(detail))
 
     def _caption(self, detail: DetailView) -> str:
         names = _listed(detail.features)

@@ -49,7 +49,10 @@ _APART: dict[str, tuple[tuple[Side, float], ...]] = {
     "plinth": ((Side.BOTTOM, 0.45),),
     "feet": ((Side.BOTTOM, 0.45),),
     "panel": ((Side.FRONT, 1.0), (Side.TOP, 0.14)),
-    "lipping": ((Side.FRONT, 1.25),),
+    "front lipping": ((Side.FRONT, 1.25),),
+    "back lipping": ((Side.FRONT, 0.75),),
+    "left lipping": ((Side.FRONT, 1.0), (Side.LEFT, 0.04)),
+    "right lipping": ((Side.FRONT, 1.0), (Side.RIGHT, 0.04)),
 }
 
 

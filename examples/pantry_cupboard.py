@@ -7,7 +7,7 @@ from cabinet import (
 from drawings import write_job
 
 poplar = poplar_plywood(nominal=18, measured=17.4)
-ash = solid_wood("ash", measured=8, density_kg_m3=680)
+ash = {"front": solid_wood("ash", measured=8, density_kg_m3=680)}
 
 box = carcass(
     width=840, height=1780, depth=372, stock=poplar, dividers=1,

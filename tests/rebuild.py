@@ -205,16 +205,13 @@ def unit(axis: int, sign: float = 1.0) -> cq.Vector:
 def block(spans: Sequence[Span]) -> cq.Shape:
     """An upright block."""
     sizes = [high - low for low, high in spans]
-    made = cq.Workplane("XY").box(*sizes, centered=False)
-    return cast("cq.Shape", made.val()).translate(cq.Vector(*(low for low, _ in spans)))
+    return cq.Solid.makeBox(*sizes, pnt=cq.Vector(*(low for low, _ in spans)))
 
 
 def cylinder(axis: int, span: Span, centre: Mapping[int, float], diameter: float) -> cq.Shape:
     """A round body along an axis; ``centre`` on the other two."""
-    origin = [centre.get(index, span[0]) for index in range(3)]
-    plane = cq.Plane(origin=tuple(origin), normal=unit(axis).toTuple())
-    made = cq.Workplane(plane).circle(diameter / 2).extrude(span[1] - span[0])
-    return cast("cq.Shape", made.val())
+    foot = cq.Vector(*(centre.get(index, span[0]) for index in range(3)))
+    return cq.Solid.makeCylinder(diameter / 2, span[1] - span[0], foot, unit(axis))
 
 
 def rounded(
@@ -238,9 +235,10 @@ def rounded(
         for along, across in strips
         if along[1] - along[0] > SAME and across[1] - across[0] > SAME
     ]
-    for end, side in corners:
-        middle = {u: u1 - r if end else u0 + r, v: v1 - r if side else v0 + r}
-        found.append(cylinder(axis, spans[axis], middle, 2 * r))
+    # Where a round end is a full half circle, two corners are one.
+    middles = {(u1 - r if end else u0 + r, v1 - r if side else v0 + r) for end, side in corners}
+    for along, across in sorted(middles):
+        found.append(cylinder(axis, spans[axis], {u: along, v: across}, 2 * r))
     return found
 
 
@@ -320,11 +318,9 @@ def _bore(asked: Asked, into: int, end: int, centre: Mapping[int, float]) -> lis
         wide = asked.size("countersink")
         half_angle = asked.size("countersink angle") / 2
         high = (wide - diameter) / 2 / math.tan(math.radians(half_angle))
-        origin = [centre.get(index, level) for index in range(3)]
-        plane = cq.Plane(origin=tuple(origin), normal=unit(into, -end).toTuple())
         if high > SAME:
-            cone = cq.Workplane(plane).circle(wide / 2).extrude(high, taper=half_angle)
-            found.append(cast("cq.Shape", cone.val()))
+            top = cq.Vector(*(centre.get(index, level) for index in range(3)))
+            found.append(cq.Solid.makeCone(wide / 2, diameter / 2, high, top, unit(into, -end)))
     return found
 
 

@@ -507,7 +507,7 @@ class Recipe:
         if shelf.kind == "frame shelf":
             panel = FramePanel(stock=steel_sheet(1.5), diameter=5, pitch=8)
             return frame_shelf(bay, hole=shelf.hole, stock=self.stock, panel=panel, name=name)
-        lipping = solid_wood("ash", 8, 690) if shelf.kind == "lipped shelf" else None
+        lipping = {"front": solid_wood("ash", 8, 690)} if shelf.kind == "lipped shelf" else None
         return board_shelf(bay, hole=shelf.hole, stock=self.stock, name=name, lipping=lipping)
 
     def _pills(self, box: Carcass, number: int) -> tuple[Component, ...]:
@@ -919,19 +919,19 @@ BAD: tuple[Bad, ...] = (
         says=("member", "125 mm", "121.7 mm"),
     ),
     Bad(
-        name="a lipping that is not as thick as it is planed",
+        name="a lipping on an edge of no such name",
         make=lambda: board_shelf(
             pin_rows(small()).bay(1),
             hole=3,
             stock=BIRCH,
             name="book shelf",
-            lipping=solid_wood("ash", 9.5, 690),
+            lipping={"nose": solid_wood("ash", 8, 690)},
         ),
-        error=DesignError,
+        error=UnknownNameError,
         part="book shelf",
-        value=9.5,
-        limit=8.0,
-        says=("lipping", "8 mm", "ash 9.5"),
+        value="nose",
+        limit=("back", "front", "left", "right"),
+        says=("edge", "'nose'", "back, front, left, right"),
     ),
     Bad(
         name="a bay that does not exist",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-import math
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -22,7 +21,7 @@ from drawings.dimensioning import board_dimensions
 from tests.drawings.sample_parts import SAMPLES
 from tests.examples import example_unit
 from tests.rebuild import NotToldError, rebuilt
-from tests.strategies import FEATURES, boards, recipes
+from tests.strategies import FEATURES, Recipe, boards, recipes
 
 EXAMPLES = ("greenhouse_wall_unit", "pantry_cupboard", "pottery_drying_rack")
 PLY = birch_plywood(18, 17.6)
@@ -155,3 +154,45 @@ def test_generated_boards_are_rebuilt(board: Board, data: st.DataObject) -> None
     assert difference(told, board) < SAME_SOLID
     name, less = data.draw(st.sampled_from(list(without_one(told))))
     assert is_missed(less, board), name
+
+
+@settings(max_examples=4)
+@given(recipes())
+def test_parts_of_generated_units_are_rebuilt(recipe: Recipe) -> None:
+    parts = recipe.design().resolve().parts
+    for board in {part.board for part in parts}:
+        assert difference(told_of(board), board) < SAME_SOLID
+
+
+def test_the_rebuilder_knows_nothing_of_the_project() -> None:
+    """It may import the kernel and the standard library, and no package of ours."""
+    tree = ast.parse(Path(tests.rebuild.__file__).read_text("utf-8"))
+    modules = {
+        name.split(".")[0]
+        for node in ast.walk(tree)
+        for name in (
+            [alias.name for alias in node.names]
+            if isinstance(node, ast.Import)
+            else [node.module or ""]
+            if isinstance(node, ast.ImportFrom)
+            else []
+        )
+    }
+    assert modules == {"__future__", "collections", "dataclasses", "math", "typing", "cadquery"}
+
+
+def test_a_value_a_tenth_wrong_is_seen() -> None:
+    """The comparison itself can fail: each value and size of a side, changed by a tenth."""
+    board = SAMPLES[0]().board
+    told = told_of(board)
+    for index, one in enumerate(told["dimensions"]):
+        wrong = {**one, "value": one["value"] + 0.1}
+        links = [wrong if i == index else link for i, link in enumerate(told["dimensions"])]
+        assert is_missed({**told, "dimensions": links}, board), index
+    for index, callout in enumerate(told["callouts"]):
+        for name, value in callout["sizes"].items():
+            changed = {**callout, "sizes": {**callout["sizes"], name: value + 0.1}}
+            if name == "count":
+                changed["sizes"][name] = value + 1
+            callouts = [changed if i == index else c for i, c in enumerate(told["callouts"])]
+            assert is_missed({**told, "callouts": callouts}, board), name

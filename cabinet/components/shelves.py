@@ -6,15 +6,17 @@ Lengths in mm in the unit's frame.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cabinet.components.carcass import Bay, Carcass
+from cabinet.components.lipping import lipped
 from cabinet.design import Component
 from cabinet.errors import DesignError
 from cabinet.features import Biscuit, Pattern, Perforation
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware, Rod
-from cabinet.joint import Biscuits, Butt, Housing, Joint, PinRows, Touch
+from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
 from cabinet.quantity import positive, whole, within
@@ -216,20 +218,19 @@ def board_shelf(
     name: str,
     depth: float | None = None,
     length: float | None = None,
-    lipping: Stock | None = None,
-    lipping_thickness: float = 8.0,
+    lipping: Mapping[str, Stock] | None = None,
 ) -> Component:
-    """A plain shelf on four pins, with a solid lipping on its front edge if wanted.
+    """A plain shelf on four pins, with solid lippings on its edges if wanted.
 
     Args:
         pins: Pins of its bay.
         hole: Number of the holes that it stands on, 1 at the bottom.
         stock: Board.
         name: Its own name.
-        depth: Front to back over the lipping, mm; None fills the bay.
+        depth: Front to back over its lippings, mm; None fills the bay.
         length: Left to right, mm; None derives it from the bay.
-        lipping: Solid wood for the front edge; None for none.
-        lipping_thickness: Thickness of the lipping, mm; the board is that much narrower.
+        lipping: Solid wood planed to the strip's thickness, by edge (``front`` ...); the board
+            is that much smaller. None for none.
 
     Raises:
         SizeError: a shelf longer than its bay allows, or a depth out of range.
@@ -240,67 +241,27 @@ def board_shelf(
         long = within(
             name, "length", length, 100.0, pins.bay.space.size[0] - 1.0, why="its bay less 1"
         )
-    front = 0.0
-    parts: list[Part] = []
-    joints: list[Joint] = []
-    if lipping is not None:
-        front = within(name, "lipping", lipping_thickness, 2.0, place.depth / 2)
-        parts.append(_lipping(name, lipping, place, long, (front, stock.measured)))
-        joints.append(Butt(one=f"{name} lipping", other=name))
-    parts.insert(
-        0,
-        board_part(
-            name=name,
-            role="shelf",
-            stock=stock,
-            box_low=place.low.moved(Side.BACK, front),
-            length=(Side.RIGHT, long),
-            width=(Side.BACK, place.depth - front),
-            fence=Side.FRONT,
-            stop=Side.LEFT,
-            shows=(Side.TOP, Side.FRONT, Side.BOTTOM),
-            group="shelves",
-        ),
+    plain = board_part(
+        name=name,
+        role="shelf",
+        stock=stock,
+        box_low=place.low,
+        length=(Side.RIGHT, long),
+        width=(Side.BACK, place.depth),
+        fence=Side.FRONT,
+        stop=Side.LEFT,
+        shows=(Side.TOP, Side.FRONT, Side.BOTTOM),
+        group="shelves",
     )
+    parts, joints = lipped(plain, lipping) if lipping else ((plain,), ())
     hardware = _pins(pins, name, pins.height(hole))
     names = tuple(part.name for part in parts)
     return Component(
-        parts=tuple(parts),
-        joints=tuple(joints),
+        parts=parts,
+        joints=joints,
         hardware=hardware,
         moves=_moves(pins, name, hole, names + tuple(h.name for h in hardware)),
         proofs=tuple(Touch(one=name, other=pin.name) for pin in hardware),
-    )
-
-
-def _lipping(
-    name: str, stock: Stock, place: _Place, length: float, section: tuple[float, float]
-) -> Part:
-    """A strip along the shelf's front, as high as the board is thick.
-
-    It is planed from the stock: its own board is the strip's thickness over the strip.
-    """
-    front, high = section
-    planed = stock if math.isclose(stock.measured, front) else None
-    if planed is None:
-        raise DesignError(
-            f"{name}: a lipping of {front:g} mm from {stock.title}; plane the strip first and "
-            f"name a stock of {front:g} mm",
-            part=name,
-            value=stock.measured,
-            limit=front,
-        )
-    return board_part(
-        name=f"{name} lipping",
-        role="lipping",
-        stock=planed,
-        box_low=place.low,
-        length=(Side.RIGHT, length),
-        width=(Side.TOP, high),
-        fence=Side.BOTTOM,
-        stop=Side.LEFT,
-        shows=(Side.FRONT,),
-        group="shelves",
     )
 
 

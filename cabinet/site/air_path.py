@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from cabinet.board import BoardBox
 from cabinet.design import Unit
@@ -145,7 +146,7 @@ def _bays(unit: Unit) -> list[tuple[str, Rectangle]]:
     front = min((b.low.y for b in sides), default=unit.outline.low.y)
     back = max((b.high.y for b in sides), default=unit.outline.high.y)
     found = []
-    for left, right in zip(uprights, uprights[1:], strict=False):
+    for left, right in pairwise(uprights):
         space = Rectangle(left.box.high.x, right.box.low.x, front, back)
         found.append((f"between {left.name} and {right.name}", space))
     return found

@@ -9,16 +9,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import reduce
 from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from cabinet.errors import DesignError, SizeError
 from cabinet.quantity import finite, positive, within
 
 _SAME = 1e-9
-Vector = np.ndarray[tuple[int], np.dtype[np.float64]]
+Vector = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +156,11 @@ class Bent:
         found = []
         for piece in self.pieces:
             shape = _deflection(piece)
-            spots = [0.0, piece.length, *_inner_roots(np.polyder(shape), piece.length)]
+            spots = [
+                0.0,
+                piece.length,
+                *_inner_roots(np.asarray(np.polyder(shape), float), piece.length),
+            ]
             found += [(piece.start + s, float(np.polyval(shape, s))) for s in spots]
         return max(found, key=lambda pair: abs(pair[1]))
 
@@ -305,7 +309,7 @@ def solve(beam: Beam) -> Bent:
     """
     marched = _Marched(beam)
     marched.march()
-    table = reduce(lambda a, b: np.vstack([a, b]), marched.rows).reshape(-1, marched.count + 1)
+    table = np.vstack(marched.rows)
     matrix, right = table[:, :-1], -table[:, -1]
     if table.shape[0] != marched.count or np.linalg.cond(matrix) > 1e13:
         raise DesignError(

@@ -131,7 +131,7 @@ def _lifting(report: SiteReport) -> Iterator[Finding]:
         found=lift.mass,
         limit=lift.allowed,
         sentence=f"{name}: about {lift.mass:.1f} kg are lifted to {lift.hands:.0f} mm, past "
-        f"{lift.zone.value[0]}, where the guidance has {lift.allowed:.1f} kg (HSE filter value, no "
+        f"{lift.zone.title}, where the guidance has {lift.allowed:.1f} kg (HSE filter value, no "
         f"legal limit); {remedy}",
     )
 

@@ -85,9 +85,7 @@ def cleat_of(unit: Unit) -> Cleat | None:
     bevels = [f for f in unit_half.board.features if isinstance(f, Bevel)]
     screws = tuple(item for item in unit.hardware if "wall" in item.inside)
     bodies = [item.body for item in screws if isinstance(item.body, Screw)]
-    joints = [
-        j for j in unit.joints if isinstance(j, Screwed) and j.into == unit_half.name
-    ]
+    joints = [j for j in unit.joints if isinstance(j, Screwed) and j.into == unit_half.name]
     if not bevels or not bodies or not joints:
         raise DesignError(
             f"{unit.name}: the cleat lacks its bevel, its wall screws or the screws to its rail, "

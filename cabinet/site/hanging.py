@@ -147,9 +147,7 @@ def _rail_screws(cleat: Cleat, on: CleatForces, use: UseCase) -> float:
     half = elastic(cleat.unit_half.board.stock, cleat.unit_half.board.layers)
     thread = screw.length - cleat.rail.board.thickness
     is_edge = cleat.unit_half.placement.up.axis != cleat.screws[0].axis.axis
-    grip = Grip(
-        kind=half.kind, density_kg_m3=half.density_kg_m3, thread=thread, is_edge=is_edge
-    )
+    grip = Grip(kind=half.kind, density_kg_m3=half.density_kg_m3, thread=thread, is_edge=is_edge)
     pull = pull_strength(
         screw.diameter, screw.head_diameter, rail.density_kg_m3, grip, use.service, use.duration
     )

@@ -74,6 +74,10 @@ def _places(places: tuple[float, ...]) -> str:
     return ", ".join(f"{x:.0f}" for x in places)
 
 
+def _studs(count: int) -> str:
+    return "1 stud" if count == 1 else f"{count} studs"
+
+
 def _forces_said(check: HangingCheck) -> str:
     on = check.forces
     return (
@@ -94,7 +98,7 @@ def _remedy(check: HangingCheck) -> str:
     remedy = f"{check.needed} are needed"
     if _in_wood(check) and plan.is_found:
         remedy += (
-            f"; behind the cleat there are {plan.count} studs, at X {_places(plan.places)}, with "
+            f"; behind the cleat lie {_studs(plan.count)} at X {_places(plan.places)}, with "
             f"room for {plan.per_place} above each other: "
             + (
                 "bore there"
@@ -104,7 +108,7 @@ def _remedy(check: HangingCheck) -> str:
         )
     elif _in_wood(check):
         remedy += (
-            f"; {plan.count} studs are certain to lie behind the cleat: find them and say where "
+            f"; {_studs(plan.count)} at least must lie behind the cleat: find them and say where "
             "the first is, make the cleat higher or longer, or put noggings in the wall"
         )
     else:
@@ -132,8 +136,10 @@ def _screws(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
         return
     one, plan = worst.fixing, worst.plan
     have = len(plan.holding) if plan.is_found else plan.count * plan.per_place
-    used = "no screw holds" if math.isinf(worst.screws_used) else (
-        f"{have} of them are used {100 * worst.screws_used:.0f} %"
+    used = (
+        "no screw holds"
+        if math.isinf(worst.screws_used)
+        else (f"{have} of them are used {100 * worst.screws_used:.0f} %")
     )
     yield _plain(
         report,
@@ -166,8 +172,8 @@ def _wall(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
             Severity.WARNING,
             (name,),
             f"{name}: where the studs are is not known, so of {len(cleat.screws)} screws none is "
-            f"sure to hit one; {plan.count} studs are certain behind it. Find them and give the "
-            "first one's place",
+            f"sure to hit one; {_studs(plan.count)} at least must lie behind it. Find them and give "
+            "the first one's place",
             (0.0, float(len(cleat.screws))),
         )
     if isinstance(report.wall, TimberStuds) and plan.is_found and plan.missing:

@@ -28,12 +28,21 @@ class Zone(Enum):
     KNUCKLE = ("knuckle height", 20.0, 13.0)
     LOWER_LEG = ("mid lower leg height", 10.0, 7.0)
 
+    @property
+    def title(self) -> str:
+        """What it is called."""
+        return self.value[0]
+
+    def filter_value(self, who: Lifter) -> float:
+        """What one person lifts there, kg."""
+        return self.value[1] if who is Lifter.MAN else self.value[2]
+
 
 class Lifter(Enum):
     """Whose filter value is taken."""
 
-    MAN = 1
-    WOMAN = 2
+    MAN = "man"
+    WOMAN = "woman"
 
 
 # Upper end of each zone above the floor, mm (body sizes, from memory).
@@ -109,8 +118,7 @@ def filter_value(zone: Zone, who: Lifter, people: int = 1) -> float:
     Source: HSE L23, figure 20 (``Zone``); share of a team from memory.
     """
     whole("lift", "people", people, 1, 4)
-    own: float = zone.value[who.value]
-    return own * people * _TEAM[people]
+    return zone.filter_value(who) * people * _TEAM[people]
 
 
 def check_lift(unit: Unit, lift: Lift) -> LiftCheck:
@@ -122,7 +130,7 @@ def check_lift(unit: Unit, lift: Lift) -> LiftCheck:
     over = max([0.0, *(m.high for m in unit.moves if m.motion is Motion.DROP)])
     hands = lift.to + over
     zones = zones_between(lift.start, hands)
-    worst = min(zones, key=lambda zone: zone.value[lift.who.value])
+    worst = min(zones, key=lambda zone: zone.filter_value(lift.who))
     out = {p.name for p in unit.parts if p.group in {"doors", "shelves"}}
     kept = [part_mass(p) for p in unit.parts if p.name not in out and p.group != "wall"]
     kept += [

@@ -111,7 +111,5 @@ def check_tipping(
     Source: moments about the footing's front edge; loads common practice, no source.
     """
     own = unit_mass(unit)
-    found = [_check(unit, "empty", own)]
-    for use in uses:
-        found.append(_check(unit, use.name, total([own, *contents(use, known)])))
-    return tuple(found)
+    full = [(use.name, total([own, *contents(use, known)])) for use in uses]
+    return tuple(_check(unit, state, mass) for state, mass in [("empty", own), *full])

@@ -117,9 +117,7 @@ def fixing(cleat: Cleat, wall: Wall, service: ServiceClass, duration: Duration) 
     )
     width = CORE_SHARE * screw.core
     side = sideways_strength(
-        Member(
-            depth=cleat.wall_half.board.thickness, embedment=embedment_strength(width, board)
-        ),
+        Member(depth=cleat.wall_half.board.thickness, embedment=embedment_strength(width, board)),
         Member(
             depth=thread,
             embedment=0.082 * (1 - 0.01 * width) * wall.density_kg_m3,
@@ -172,7 +170,8 @@ def used(forces: CleatForces, one: Fixing, count: int) -> float:
     """
     if count < 1:
         return math.inf
-    pull, side = forces.pull.high / count**0.9, forces.down / count
+    acting = float(count**0.9)
+    pull, side = forces.pull.high / acting, forces.down / count
     if one.power == 1:
         return pull / one.pull + side / one.side
     return combined(pull, one.pull, side, one.side)

@@ -69,10 +69,14 @@ function paint(body, isChosen, isFaded) {
   const { material } = body.mesh;
   material.color.copy(body.colour);
   if (isChosen) material.color.lerp(CHOSEN_COLOUR, 0.75);
-  material.transparent = isFaded;
-  material.opacity = isFaded ? 0.1 : 1;
-  material.depthWrite = !isFaded;
+  fade(material, isFaded ? 0.07 : 1);
+  fade(body.outline.material, isFaded ? 0.25 : 1);
   body.outline.material.color.setHex(isChosen ? 0x063a4a : EDGE_COLOUR);
-  body.outline.material.transparent = isFaded;
-  body.outline.material.opacity = isFaded ? 0.25 : 1;
+}
+
+function fade(material, opacity) {
+  const isFaded = opacity < 1;
+  // The engine has one program for what is opaque and another for what is not.
+  if (material.transparent !== isFaded) material.needsUpdate = true;
+  Object.assign(material, { transparent: isFaded, opacity, depthWrite: !isFaded });
 }

@@ -72,7 +72,6 @@ async function startStage(data) {
     draw();
     // A still copy: it is printed as well, which a 3D canvas is not.
     sheet.getContext("2d").drawImage(canvas, 0, 0);
-    performance.mark("first picture");
     table.state.distance = 1;
     home.distance = 1;
   }
@@ -94,6 +93,8 @@ async function startStage(data) {
   }
 
   picture(document.getElementById("picture"));
+  await shown();
+  performance.mark("first picture");
   new ResizeObserver(resize).observe(stage);
   resize();
   return {
@@ -114,6 +115,14 @@ async function startStage(data) {
     cut(axis, share) { const away = section.cut(axis, share); ask(); return away; },
     hands(tapped) { startHands(stage, table, tapped); },
   };
+}
+
+// When the browser has put on the screen what was drawn; soon in any case, if it is not seen.
+function shown() {
+  return new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+    setTimeout(done, 1000);
+  });
 }
 
 // How far from its middle a box is looked at so that all of it is seen.

@@ -12,15 +12,10 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
-
-# Before numpy is loaded: its own threads would be further cores.
-for _name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "NUMBA_NUM_THREADS"):
-    os.environ.setdefault(_name, "1")
 
 from cabinet.making.guillotine import Axis, Node, Piece, Sheet, to_grid
 from cabinet.making.packing.goal import Goal
@@ -99,7 +94,7 @@ def run(instances: Sequence[Instance], seconds: float, *, rotate: bool) -> list[
                 "bins": [node_as_data(sheet) for sheet in sheets],
             }
         )
-        print(f"{instance['name']}: {len(sheets)} in {spent:.2f} s", flush=True)  # noqa: T201
+        print(f"{instance['name']}: {len(sheets)} in {spent:.2f} s", flush=True)
     return results
 
 
@@ -116,7 +111,7 @@ def main() -> None:
     results = run(instances, given.seconds, rotate=given.rotate)
     given.out.write_text(json.dumps({"instances": results}) + "\n")
     total = sum(len(result["bins"]) for result in results)
-    print(f"sheets: {total}, proven: {sum(r['proven'] for r in results)}")  # noqa: T201
+    print(f"sheets: {total}, proven: {sum(r['proven'] for r in results)}")
 
 
 def warm_up() -> None:

@@ -98,7 +98,7 @@ class _Mapping:
 def _functions(size: int, sizes: Sequence[int]) -> tuple[Table, _Mapping]:
     """The functions for one axis whose thresholds can make a difference."""
     steps = {s for s in sizes if 0 < 2 * s <= size} | {size - s for s in sizes if s < size}
-    steps |= {s + 1 for s in sizes if s + 1 <= size // 2}
+    steps |= {s + 1 for s in sizes} | {size - s + 1 for s in sizes}
     some = sorted(s for s in steps if 0 < 2 * s <= size)
     if len(some) > MOST_THRESHOLDS:
         every = len(some) / MOST_THRESHOLDS

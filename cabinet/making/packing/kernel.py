@@ -26,7 +26,7 @@ from typing import NamedTuple
 Ints = MutableSequence[int]
 Floats = MutableSequence[float]
 
-# Slots of State.count.
+# Slots of State.tally.
 SPARE, OUT, AREA_OUT, LUCK = 0, 1, 2, 3
 # The generator of Park and Miller (CACM 31(10), 1988) with the multiplier they recommended in
 # CACM 36(7), 1993; its products stay below 2**63.
@@ -63,9 +63,9 @@ class State(NamedTuple):
         sheet: Of a piece, the sheet it lies on, or -1.
         root: Of a sheet, its topmost node or -1.
         used: Of a sheet, the area of its pieces.
-        spare: Joints that are free to use, the first ``count[SPARE]`` of them.
-        out: Pieces that lie on no sheet, the first ``count[OUT]`` of them.
-        count: Number of spare joints, of pieces out, area of pieces out, the random number.
+        spare: Joints that are free to use, the first ``tally[SPARE]`` of them.
+        out: Pieces that lie on no sheet, the first ``tally[OUT]`` of them.
+        tally: Number of spare joints, of pieces out, area of pieces out, the random number.
     """
 
     parent: Ints
@@ -81,18 +81,18 @@ class State(NamedTuple):
     used: Ints
     spare: Ints
     out: Ints
-    count: Ints
+    tally: Ints
 
 
-def draw(count: Ints, below: int) -> int:
+def draw(tally: Ints, below: int) -> int:
     """Return a random whole number from 0 to ``below`` - 1."""
-    count[LUCK] = count[LUCK] * MULTIPLIER % MODULUS
-    return count[LUCK] % below
+    tally[LUCK] = tally[LUCK] * MULTIPLIER % MODULUS
+    return tally[LUCK] % below
 
 
 def copy(source: State, target: State) -> None:
     """Make ``target`` equal to ``source``, except for the random number."""
-    luck = target.count[LUCK]
+    luck = target.tally[LUCK]
     target.parent[:] = source.parent[:]
     target.first[:] = source.first[:]
     target.following[:] = source.following[:]
@@ -106,8 +106,8 @@ def copy(source: State, target: State) -> None:
     target.used[:] = source.used[:]
     target.spare[:] = source.spare[:]
     target.out[:] = source.out[:]
-    target.count[:] = source.count[:]
-    target.count[LUCK] = luck
+    target.tally[:] = source.tally[:]
+    target.tally[LUCK] = luck
 
 
 def after(parent: Ints, first: Ints, following: Ints, node: int, top: int) -> int:
@@ -121,51 +121,63 @@ def after(parent: Ints, first: Ints, following: Ints, node: int, top: int) -> in
     return -1
 
 
-def refresh(task: Task, s: State, b: int, order: Ints) -> None:
-    """Work out sizes and rooms of all nodes on sheet ``b``."""
-    node = s.root[b]
-    if node < 0:
-        return
-    top = node
+def fill_order(s: State, top: int, order: Ints) -> int:
+    """List the nodes below ``top``, parents before children; return how many there are."""
+    node = top
     number = 0
     while node >= 0:
         order[number] = node
         number += 1
         node = after(s.parent, s.first, s.following, node, top)
+    return number
+
+
+def measure(s: State, joint: int) -> None:
+    """Work out what a joint needs from what its children need."""
+    length = 0
+    width = 0
+    child = s.first[joint]
+    along = s.axis[joint] == 0
+    while child >= 0:
+        if along:
+            length += s.length[child]
+            width = max(width, s.width[child])
+        else:
+            width += s.width[child]
+            length = max(length, s.length[child])
+        child = s.following[child]
+    s.length[joint] = length
+    s.width[joint] = width
+
+
+def hand_down(s: State, joint: int) -> None:
+    """Work out the rooms of a joint's children from its own."""
+    child = s.first[joint]
+    along = s.axis[joint] == 0
+    while child >= 0:
+        s.room_length[child] = s.room_length[joint]
+        s.room_width[child] = s.room_width[joint]
+        if along:
+            s.room_length[child] += s.length[child] - s.length[joint]
+        else:
+            s.room_width[child] += s.width[child] - s.width[joint]
+        child = s.following[child]
+
+
+def refresh(task: Task, s: State, b: int, order: Ints) -> None:
+    """Work out sizes and rooms of all nodes on sheet ``b``."""
+    top = s.root[b]
+    if top < 0:
+        return
+    number = fill_order(s, top, order)
     for k in range(number - 1, -1, -1):
-        node = order[k]
-        if s.axis[node] < 0:
-            continue
-        length = 0
-        width = 0
-        child = s.first[node]
-        along = s.axis[node] == 0
-        while child >= 0:
-            if along:
-                length += s.length[child]
-                width = max(width, s.width[child])
-            else:
-                width += s.width[child]
-                length = max(length, s.length[child])
-            child = s.following[child]
-        s.length[node] = length
-        s.width[node] = width
+        if s.axis[order[k]] >= 0:
+            measure(s, order[k])
     s.room_length[top] = task.sheet_length[b]
     s.room_width[top] = task.sheet_width[b]
     for k in range(number):
-        node = order[k]
-        if s.axis[node] < 0:
-            continue
-        child = s.first[node]
-        along = s.axis[node] == 0
-        while child >= 0:
-            if along:
-                s.room_length[child] = s.room_length[node] - s.length[node] + s.length[child]
-                s.room_width[child] = s.room_width[node]
-            else:
-                s.room_width[child] = s.room_width[node] - s.width[node] + s.width[child]
-                s.room_length[child] = s.room_length[node]
-            child = s.following[child]
+        if s.axis[order[k]] >= 0:
+            hand_down(s, order[k])
 
 
 def replace(s: State, old: int, new: int, b: int) -> None:
@@ -192,8 +204,8 @@ def release(s: State, joint: int) -> None:
     s.first[joint] = -1
     s.parent[joint] = -1
     s.following[joint] = -1
-    s.spare[s.count[SPARE]] = joint
-    s.count[SPARE] += 1
+    s.spare[s.tally[SPARE]] = joint
+    s.tally[SPARE] += 1
 
 
 def take_out(task: Task, s: State, piece: int) -> None:
@@ -236,9 +248,9 @@ def take_out(task: Task, s: State, piece: int) -> None:
     s.following[piece] = -1
     s.sheet[piece] = -1
     s.used[b] -= task.area[piece]
-    s.out[s.count[OUT]] = piece
-    s.count[OUT] += 1
-    s.count[AREA_OUT] += task.area[piece]
+    s.out[s.tally[OUT]] = piece
+    s.tally[OUT] += 1
+    s.tally[AREA_OUT] += task.area[piece]
 
 
 def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axis: int) -> None:
@@ -250,7 +262,7 @@ def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axi
     s.width[piece] = task.length[piece] if turned else task.width[piece]
     s.sheet[piece] = b
     s.used[b] += task.area[piece]
-    s.count[AREA_OUT] -= task.area[piece]
+    s.tally[AREA_OUT] -= task.area[piece]
     s.parent[piece] = -1
     s.following[piece] = -1
     if node < 0:
@@ -260,8 +272,8 @@ def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axi
         s.following[piece] = s.first[node]
         s.first[node] = piece
     else:
-        s.count[SPARE] -= 1
-        joint = s.spare[s.count[SPARE]]
+        s.tally[SPARE] -= 1
+        joint = s.spare[s.tally[SPARE]]
         replace(s, node, joint, b)
         s.axis[joint] = axis
         s.first[joint] = node
@@ -270,23 +282,13 @@ def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axi
         s.parent[piece] = joint
 
 
-def loss(rule: int, m: int, q: int, am: int, aq: int, im: int, iq: int, share: float) -> float:
-    """Return how badly a piece fits beside a node; the least is best.
+def squares(m: int, q: int, am: int, aq: int, im: int, iq: int, share: float) -> float:
+    """Return by how much the squares of the rests' areas become less: large rests are useful.
 
-    Args:
-        rule: Which measure is used: 0 strips that no other piece can share, 1 squares of rests.
-        m, q: What the node needs along the axis and across it.
-        am, aq: What it could have.
-        im, iq: What the piece needs.
-        share: 1 divided by the area of the sheet.
+    Args as for ``loss``. Of the two ways to divide the corner between the rest beside and the
+    rest above, the one with the larger sum counts.
     """
     wide = max(q, iq)
-    if rule == 0:
-        beside = im * (q - iq) if iq <= q else m * (iq - q)
-        return (beside + 0.001 * (am - m - im) * wide) * share
-    if rule == 2:
-        beside = im * (q - iq) if iq <= q else m * (iq - q)
-        return (beside + 0.5 * (am - m - im) * wide) * share
     rest = float(am - m - im) * aq * share
     over = float(m) * (aq - q) * share
     gap = float(im) * (aq - iq) * share
@@ -304,6 +306,110 @@ def loss(rule: int, m: int, q: int, am: int, aq: int, im: int, iq: int, share: f
     return max(then, strip * strip + rest * rest) - now
 
 
+def loss(rule: int, m: int, q: int, am: int, aq: int, im: int, iq: int, share: float) -> float:
+    """Return how badly a piece fits beside a node; the least is best.
+
+    Args:
+        rule: Which measure is used: 0 the gap that opens beside the shorter of the two, 2 that
+            and what is left in the row, 1 squares of rests.
+        m: What the node needs along the axis.
+        q: What it needs across it.
+        am: What it could have along the axis.
+        aq: What it could have across it.
+        im: What the piece needs along the axis.
+        iq: What it needs across it.
+        share: 1 divided by the area of the sheet.
+    """
+    if rule == 1:
+        return squares(m, q, am, aq, im, iq, share)
+    gap = im * (q - iq) if iq <= q else m * (iq - q)
+    row = 0.001 if rule == 0 else 0.5
+    return (gap + row * (am - m - im) * max(q, iq)) * share
+
+
+def loss_alone(task: Task, rule: int, b: int, il: int, iw: int) -> float:
+    """Return the loss of a piece that would be the first on sheet ``b``."""
+    if rule != 1:
+        return 0.5
+    rest = max(
+        float(task.sheet_length[b] - il) * task.sheet_width[b],
+        float(task.sheet_width[b] - iw) * task.sheet_length[b],
+    )
+    rest /= task.sheet_area[b]
+    return 1.0 - rest * rest
+
+
+def is_place(parent: Ints, kind: Ints, node: int, top: int, axis: int) -> bool:
+    """Whether beside ``node`` along ``axis`` is a place of its own.
+
+    Beside a piece along its parent's axis, or beside a joint across its own, is beside the parent.
+    """
+    if node == top:
+        return True
+    if kind[node] >= 0:
+        return axis == kind[node]
+    return axis != kind[parent[node]]
+
+
+def place_on(
+    task: Task,
+    s: State,
+    b: int,
+    il: int,
+    iw: int,
+    rule: int,
+    blink: int,
+    best: float,
+    where: Ints,
+) -> float:
+    """Look for a place on sheet ``b`` with a loss below ``best``; return the least.
+
+    Args:
+        task: The pieces and the sheets.
+        s: The trees.
+        b: The sheet; something lies on it.
+        il: Length of the piece as it would lie.
+        iw: Its width.
+        rule: The measure of fit.
+        blink: Chance, in 1/1024, that a place is overlooked.
+        best: The least loss so far.
+        where: Set to sheet, (nothing,) node and axis if a better place is found.
+    """
+    share = 1.0 / task.sheet_area[b]
+    parent = s.parent
+    first = s.first
+    following = s.following
+    kind = s.axis
+    length = s.length
+    width = s.width
+    room_length = s.room_length
+    room_width = s.room_width
+    top = s.root[b]
+    node = top
+    while node >= 0:
+        rl = room_length[node]
+        rw = room_width[node]
+        if il <= rl and iw <= rw:
+            for axis in range(2):
+                if not is_place(parent, kind, node, top, axis):
+                    continue
+                nl = length[node]
+                nw = width[node]
+                if axis == 0:
+                    fits = nl + il <= rl
+                    worth = loss(rule, nl, nw, rl, rw, il, iw, share) if fits else 1e300
+                else:
+                    fits = nw + iw <= rw
+                    worth = loss(rule, nw, nl, rw, rl, iw, il, share) if fits else 1e300
+                if worth < best and not (blink and draw(s.tally, 1024) < blink):
+                    best = worth
+                    where[0] = b
+                    where[2] = node
+                    where[3] = axis
+        node = after(parent, first, following, node, top)
+    return best
+
+
 def place(
     task: Task, s: State, piece: int, rule: int, blink: int, order: Ints, where: Ints
 ) -> bool:
@@ -319,77 +425,47 @@ def place(
         where: Scratch of four numbers.
     """
     best = 1e300
-    found = False
-    parent = s.parent
-    first = s.first
-    following = s.following
-    length = s.length
-    width = s.width
-    room_length = s.room_length
-    room_width = s.room_width
     ways = 2 if task.turn[piece] and task.length[piece] != task.width[piece] else 1
     for b in range(len(task.sheet_area)):
         if s.used[b] + task.area[piece] > task.sheet_area[b]:
             continue
-        share = 1.0 / task.sheet_area[b]
-        top = s.root[b]
         for turned in range(ways):
             il = task.width[piece] if turned else task.length[piece]
             iw = task.length[piece] if turned else task.width[piece]
             if il > task.sheet_length[b] or iw > task.sheet_width[b]:
                 continue
-            if top < 0:
-                worth = 0.0
-                if rule == 1:
-                    rest = max(
-                        float(task.sheet_length[b] - il) * task.sheet_width[b],
-                        float(task.sheet_width[b] - iw) * task.sheet_length[b],
-                    )
-                    worth = 1.0 - rest * rest * share * share
-                else:
-                    worth = 0.5
-                if worth < best and not (blink and draw(s.count, 1024) < blink):
+            before = best
+            if s.root[b] >= 0:
+                best = place_on(task, s, b, il, iw, rule, blink, best, where)
+            else:
+                worth = loss_alone(task, rule, b, il, iw)
+                if worth < best and not (blink and draw(s.tally, 1024) < blink):
                     best = worth
-                    found = True
                     where[0] = b
-                    where[1] = turned
                     where[2] = -1
                     where[3] = 0
-                continue
-            node = top
-            while node >= 0:
-                rl = room_length[node]
-                rw = room_width[node]
-                if il <= rl and iw <= rw:
-                    own = s.axis[node]
-                    for axis in range(2):
-                        if node != top:
-                            # Beside a piece along its parent's axis is beside the parent.
-                            if own >= 0:
-                                if axis != own:
-                                    continue
-                            elif axis == s.axis[parent[node]]:
-                                continue
-                        if axis == 0:
-                            if length[node] + il > rl:
-                                continue
-                            worth = loss(rule, length[node], width[node], rl, rw, il, iw, share)
-                        else:
-                            if width[node] + iw > rw:
-                                continue
-                            worth = loss(rule, width[node], length[node], rw, rl, iw, il, share)
-                        if worth < best and not (blink and draw(s.count, 1024) < blink):
-                            best = worth
-                            found = True
-                            where[0] = b
-                            where[1] = turned
-                            where[2] = node
-                            where[3] = axis
-                node = after(parent, first, following, node, top)
-    if found:
-        put_in(task, s, piece, where[1], where[0], where[2], where[3])
-        refresh(task, s, where[0], order)
-    return found
+            if best < before:
+                where[1] = turned
+    if best == 1e300:
+        return False
+    put_in(task, s, piece, where[1], where[0], where[2], where[3])
+    refresh(task, s, where[0], order)
+    return True
+
+
+def key_of(task: Task, weight: Floats, piece: int, sort: int) -> float:
+    """Return by what a piece comes sooner: area, longer side, both sides, one side, weight."""
+    if sort == 0:
+        return float(task.area[piece])
+    if sort == 1:
+        return float(max(task.length[piece], task.width[piece]))
+    if sort == 2:
+        return float(task.length[piece] + task.width[piece])
+    if sort == 3:
+        return float(task.length[piece])
+    if sort == 4:
+        return float(task.width[piece])
+    return weight[piece]
 
 
 def recreate(
@@ -405,23 +481,12 @@ def recreate(
     weight: Floats,
 ) -> None:
     """Put the pieces that are out back, largest first by a measure, as far as they fit."""
-    number = s.count[OUT]
+    number = s.tally[OUT]
     for k in range(number):
         piece = s.out[k]
-        if sort == 0:
-            key = float(task.area[piece])
-        elif sort == 1:
-            key = float(max(task.length[piece], task.width[piece]))
-        elif sort == 2:
-            key = float(task.length[piece] + task.width[piece])
-        elif sort == 3:
-            key = float(task.length[piece])
-        elif sort == 4:
-            key = float(task.width[piece])
-        else:
-            key = weight[piece]
+        key = key_of(task, weight, piece, sort)
         if noise:
-            key *= 1024.0 + draw(s.count, noise)
+            key *= 1024.0 + draw(s.tally, noise)
         j = k
         while j > 0 and keys[j - 1] < key:
             keys[j] = keys[j - 1]
@@ -435,7 +500,7 @@ def recreate(
         if not place(task, s, piece, rule, blink, order, where):
             s.out[left] = piece
             left += 1
-    s.count[OUT] = left
+    s.tally[OUT] = left
 
 
 def uproot(task: Task, s: State, node: int, keep: int, limit: int, scratch: Ints) -> None:
@@ -446,7 +511,7 @@ def uproot(task: Task, s: State, node: int, keep: int, limit: int, scratch: Ints
     number = 0
     top = node
     while node >= 0 and number < limit:
-        if s.axis[node] < 0 and (keep == 0 or draw(s.count, 1024) >= keep):
+        if s.axis[node] < 0 and (keep == 0 or draw(s.tally, 1024) >= keep):
             scratch[number] = node
             number += 1
         node = after(s.parent, s.first, s.following, node, top)
@@ -454,32 +519,41 @@ def uproot(task: Task, s: State, node: int, keep: int, limit: int, scratch: Ints
         take_out(task, s, scratch[k])
 
 
+def pick(s: State, n: int, last: int) -> int:
+    """Draw a piece; if ``last`` is a sheet, one that lies there, if eight draws find one."""
+    piece = draw(s.tally, n)
+    if last >= 0:
+        for _ in range(8):
+            if s.sheet[piece] == last:
+                break
+            piece = draw(s.tally, n)
+    return piece
+
+
+def ruin_branches(task: Task, s: State, nodes: int, scratch: Ints) -> None:
+    """Take out branches: anywhere, or one near another."""
+    number = 1 + draw(s.tally, 2 * nodes - 1)
+    near = draw(s.tally, 3) == 0
+    last = -1
+    for _ in range(number):
+        node = pick(s, len(task.length), last if near else -1)
+        if s.sheet[node] < 0:
+            continue
+        last = s.sheet[node]
+        while s.parent[node] >= 0 and draw(s.tally, 4) == 0:
+            node = s.parent[node]
+        uproot(task, s, node, 0, nodes, scratch)
+
+
 def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
     """Take some pieces out: branches here and there, or much of a few sheets."""
-    n = len(task.length)
     sheets = len(task.sheet_area)
-    if draw(s.count, 16) < 11:
-        number = 1 + draw(s.count, 2 * nodes - 1)
-        near = draw(s.count, 3) == 0
-        last = -1
-        for _ in range(number):
-            piece = draw(s.count, n)
-            if near and last >= 0:
-                for _again in range(8):
-                    if s.sheet[piece] == last:
-                        break
-                    piece = draw(s.count, n)
-            if s.sheet[piece] < 0:
-                continue
-            last = s.sheet[piece]
-            node = piece
-            while s.parent[node] >= 0 and draw(s.count, 4) == 0:
-                node = s.parent[node]
-            uproot(task, s, node, 0, nodes, scratch)
+    if draw(s.tally, 16) < 11:
+        ruin_branches(task, s, nodes, scratch)
     else:
-        keep = draw(s.count, 4) * 256
-        for _ in range(1 + draw(s.count, 3)):
-            b = draw(s.count, sheets)
+        keep = draw(s.tally, 4) * 256
+        for _ in range(1 + draw(s.tally, 3)):
+            b = draw(s.tally, sheets)
             if s.root[b] >= 0:
                 uproot(task, s, s.root[b], keep, 2 * nodes, scratch)
     for b in range(sheets):
@@ -489,7 +563,7 @@ def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
 def cost_of(weight: Floats, s: State) -> float:
     """Return what the search lessens: the weight of the pieces that are out."""
     total = 0.0
-    for k in range(s.count[OUT]):
+    for k in range(s.tally[OUT]):
         total += weight[s.out[k]]
     return total
 
@@ -522,13 +596,13 @@ def search(
     memory = len(history)
     cost = cost_of(weight, now)
     for _ in range(rounds):
-        if now.count[OUT] == 0:
+        if now.tally[OUT] == 0:
             return True
         copy(now, trial)
         ruin(task, trial, nodes, order, scratch)
-        rule = draw(trial.count, 3)
-        sort = draw(trial.count, 8)
-        noise = 1 + draw(trial.count, 2) * 512
+        rule = draw(trial.tally, 3)
+        sort = draw(trial.tally, 8)
+        noise = 1 + draw(trial.tally, 2) * 512
         recreate(
             task, trial, rule, 0 if sort > 5 else sort, noise, blink, order, where, keys, weight
         )
@@ -543,7 +617,7 @@ def search(
         history[slot] = min(history[slot], cost)
         if clock[0] - clock[1] >= patience:
             clock[1] = clock[0]
-            for k in range(now.count[OUT]):
+            for k in range(now.tally[OUT]):
                 weight[now.out[k]] += growth * task.area[now.out[k]]
             cost = cost_of(weight, now)
-    return now.count[OUT] == 0
+    return now.tally[OUT] == 0

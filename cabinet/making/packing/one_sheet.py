@@ -152,7 +152,7 @@ class _Grid:
         if left == 0:
             return node
         size = self._size(length, width)
-        parts = (node,)
+        parts: tuple[Node, ...] = (node,)
         if left > self._kerf:
             rest = (left, width) if axis is Axis.LENGTH else (length, left)
             rest_size = self._size(*rest)

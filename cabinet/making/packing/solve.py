@@ -13,10 +13,10 @@ from __future__ import annotations
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations_with_replacement
 
-from cabinet.errors import DesignError, SizeError
+from cabinet.errors import DesignError
 from cabinet.making.guillotine import (
     CutPlan,
     Piece,
@@ -41,6 +41,8 @@ ROUNDS = 20_000
 ROUNDS_FOR_REST = 2_000
 # The rest asked for next is larger by this share of the sheet, halved where it fails.
 REST_STEPS = (0.16, 0.08, 0.04, 0.02, 0.01, 0.005)
+# Rounds before a small job is put to the proof; what is easily reached needs none.
+ROUNDS_BEFORE_PROOF = 500
 # Rounds after which a search for the same goal begins anew, with other random numbers.
 ROUNDS_IN_A_SPELL = 20_000
 # How long the search may go on before it looks at the clock, s.
@@ -132,7 +134,7 @@ def plan_cuts(
     hunt.less_area()
     if largest_rest:
         hunt.larger_rest()
-    return hunt.answer
+    return replace(hunt.answer, rounds=hunt.spent)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -371,8 +373,10 @@ class _Hunt:
                 # Whether it helps or not, it is tried once.
                 self.is_fast = goal.compile()
                 self.slow_until = float("inf")
-            chunk = chunk * 2 if time.monotonic() - started < LONGEST_WITHOUT_LOOK else max(
-                1, chunk // 2
+            chunk = (
+                chunk * 2
+                if time.monotonic() - started < LONGEST_WITHOUT_LOOK
+                else max(1, chunk // 2)
             )
         return goal.is_met
 
@@ -432,38 +436,44 @@ class _Hunt:
     def fewer_sheets(self) -> None:
         """Lay all pieces on fewer and fewer new sheets, as far as it goes."""
         while len(self._new) > self.at_least and not self._over():
-            if not any(self._try(mix) for mix in self._mixes(len(self._new) - 1)):
+            if self._may_be_proven and self._try_mixes(min(self.rounds, ROUNDS_BEFORE_PROOF)):
+                continue
+            if self._may_be_proven and self._is_too_few(len(self._new) - 1):
+                self.at_least = len(self._new)
+                self._tell(self.answer.plan)
+            elif not self._try_mixes(self.rounds):
                 break
-        if len(self._new) > self.at_least and self._is_proven_by_trial():
-            self.at_least = len(self._new)
-        self._tell(self.answer.plan)
+
+    def _try_mixes(self, rounds: int) -> bool:
+        return any(self._try(mix, rounds) for mix in self._mixes(len(self._new) - 1))
 
     def less_area(self) -> None:
         """Lay them on as many new sheets of less area, as far as it goes."""
         while len(self.job.kinds) > 1 and self._new and not self._over():
             paid = sum(s.area for s in self._new)
-            if not any(self._try(mix) for mix in self._mixes(len(self._new), paid)):
+            mixes = self._mixes(len(self._new), paid)
+            if not any(self._try(mix, self.rounds) for mix in mixes):
                 break
 
-    def _try(self, mix: Sequence[Sheet]) -> bool:
+    def _try(self, mix: Sequence[Sheet], rounds: int) -> bool:
         sheets = [*self.job.leftovers, *mix]
-        goal = self._reach([self.job.size(s) for s in sheets], self.rounds)
+        goal = self._reach([self.job.size(s) for s in sheets], rounds)
         if goal is None:
             return False
         self._keep(goal, sheets)
         return True
 
-    def _is_proven_by_trial(self) -> bool:
-        """Whether all ways of sharing out the pieces among fewer sheets were found to fail."""
+    @property
+    def _may_be_proven(self) -> bool:
+        """Whether all ways of sharing out the pieces may be few enough to be tried."""
         job = self.job
-        if job.leftovers or len(job.kinds) != 1 or len(job.pieces) > MOST_PIECES:
-            return False
-        return (
-            fit_together(
-                job.sizes, job.turns, job.size(job.kinds[0]), len(self._new) - 1, self._over
-            )
-            is False
-        )
+        return not job.leftovers and len(job.kinds) == 1 and len(job.pieces) <= MOST_PIECES
+
+    def _is_too_few(self, number: int) -> bool:
+        """Whether all ways of sharing out the pieces among so many sheets were found to fail."""
+        job = self.job
+        sheet = job.size(job.kinds[0])
+        return fit_together(job.sizes, job.turns, sheet, number, self._over) is False
 
     def larger_rest(self) -> None:
         """Shorten one sheet as far as it goes; what is taken from it is the rest."""

@@ -49,7 +49,7 @@ def compiled() -> Kernel | None:
             function.__code__,
             space,
             name,
-            function.__defaults__,  # type: ignore[attr-defined]
+            function.__defaults__,
         )
         again.__module__ = kernel.__name__
         made[name] = space[name] = _compile(numba, again)

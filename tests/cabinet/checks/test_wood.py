@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from cabinet.board import At, Surface
-from cabinet.checks.wood import LEAST_WEB, webs
+from cabinet.checks.wood import webs
 from cabinet.features import (
     Biscuit,
     BiscuitSlot,
@@ -114,7 +114,7 @@ def test_just_inside_and_just_outside(name: str) -> None:
         assert finding.rule == "thin-web"
         assert finding.parts == ("left side",)
         assert finding.found == pytest.approx(left, abs=0.011)
-        assert finding.limit == LEAST_WEB
+        assert finding.limit == 3.0
         assert "left side: " in finding.sentence
 
 

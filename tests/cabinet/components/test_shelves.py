@@ -144,10 +144,10 @@ def test_a_lipping_takes_its_share_of_the_depth() -> None:
     box = small()
     pins = pin_rows(box)
     shelf = board_shelf(
-        pins.bay(1), hole=4, stock=BIRCH, name="shelf", lipping=solid_wood("ash", 8, 690)
+        pins.bay(1), hole=4, stock=BIRCH, name="shelf", lipping={"front": solid_wood("ash", 8, 690)}
     )
     unit = Design("lipped", (box.component, pins.component, shelf)).resolve()
-    lip, board = unit.by_name["shelf lipping"], unit.by_name["shelf"]
+    lip, board = unit.by_name["shelf front lipping"], unit.by_name["shelf"]
     assert lip.box.high.y == pytest.approx(board.box.low.y)
     assert lip.box.size[1] == pytest.approx(8)
     assert lip.box.size[2] == pytest.approx(17.6)

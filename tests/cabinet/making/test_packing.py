@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
-import random
 import subprocess
 import sys
 from itertools import combinations, product
+from random import Random
+from typing import Any
 
-import numpy as np
 import pytest
 import rectpack
 from hypothesis import given, settings
@@ -98,7 +98,7 @@ def test_pieces_that_lock_do_not_come_apart() -> None:
 @pytest.mark.parametrize("seed", range(12))
 def test_fewest_sheets_of_small_jobs(seed: int, *, turn: bool) -> None:
     """As few as by trying everything, and proven, with and without a kerf."""
-    luck = random.Random(seed)
+    luck = Random(seed)  # noqa: S311 - no secret
     kerf = seed % 3
     sizes = [(luck.randint(3, 17), luck.randint(2, 11)) for _ in range(5)]
     least = fewest_sheets(sizes, (19, 13), kerf=kerf, turn=turn)
@@ -149,7 +149,7 @@ def rectpack_best(sizes: tuple[tuple[int, int], ...], side: int, *, turn: bool) 
 @pytest.mark.parametrize("turn", [False, True])
 @pytest.mark.parametrize("recipe", range(1, 11))
 def test_no_more_sheets_than_a_general_library(recipe: int, *, turn: bool) -> None:
-    """rectpack 0.2.2, best of fifteen guillotine settings, on the published recipes."""
+    """Rectpack 0.2.2, best of fifteen guillotine settings, on the published recipes."""
     made = instance(recipe, 23, seed=5)
     reference = rectpack_best(made.sizes, made.side, turn=turn)
     answer = plan_cuts(
@@ -223,7 +223,7 @@ def test_fullest_sheet_against_trying_everything(kerf: int) -> None:
 
 def small_job() -> list[Piece]:
     """Twenty parts of a standing unit for a workshop's clamps."""
-    luck = random.Random(29)
+    luck = Random(29)  # noqa: S311 - no secret
     return [
         Piece(
             name=f"part {k}",
@@ -288,7 +288,7 @@ def test_sheets_run_out() -> None:
 @given(seed=st.integers(0, 10**6), more=st.integers(1, 9))
 def test_larger_sheet_needs_no_more(seed: int, more: int) -> None:
     """Whatever is proven for the larger sheet is no more than what the smaller one takes."""
-    luck = random.Random(seed)
+    luck = Random(seed)  # noqa: S311 - no secret
     sizes = [(luck.randint(3, 17), luck.randint(2, 11)) for _ in range(7)]
     pieces = pieces_of(sizes, turn=True)
     small = plan_cuts(pieces, [full(19, 13)], kerf=1, rounds=60, largest_rest=False)
@@ -341,9 +341,7 @@ def test_compiled_search_goes_on_where_the_plain_one_stopped() -> None:
 def test_search_is_stopped_and_tells_of_its_progress() -> None:
     """The first plan comes at once, before any round; a stop ends the search with it."""
     told: list[CutAnswer] = []
-    answer = plan_cuts(
-        small_job(), SHEETS, kerf=3.2, progress=told.append, stop=lambda: bool(told)
-    )
+    answer = plan_cuts(small_job(), SHEETS, kerf=3.2, progress=told.append, stop=lambda: bool(told))
     assert told[0].rounds == 0
     assert answer.rounds == 0
     assert answer.plan == told[0].plan
@@ -351,32 +349,32 @@ def test_search_is_stopped_and_tells_of_its_progress() -> None:
     assert timed.plan == answer.plan
 
 
-BAD = {
-    "no piece": (dict(pieces=[]), DesignError, "cut plan", "no piece"),
-    "no sheet": (dict(sheets=[]), DesignError, "cut plan", "no sheet"),
+BAD: dict[str, tuple[dict[str, Any], type[CabinetError], str, str]] = {
+    "no piece": ({"pieces": []}, DesignError, "cut plan", "no piece"),
+    "no sheet": ({"sheets": []}, DesignError, "cut plan", "no sheet"),
     "two of a name": (
-        dict(pieces=[small_job()[0]] * 2),
+        {"pieces": [small_job()[0]] * 2},
         DesignError,
         "part 0",
         "2 pieces have this name",
     ),
     "too long": (
-        dict(pieces=[Piece(name="worktop", length=2431, width=617)]),
+        {"pieces": [Piece(name="worktop", length=2431, width=617)]},
         DesignError,
         "worktop",
         "2423 x 1203 (full)",
     ),
     "too long unless turned": (
-        dict(pieces=[Piece(name="tall side", length=613, width=2287)]),
+        {"pieces": [Piece(name="tall side", length=613, width=2287)]},
         DesignError,
         "tall side",
         "not turned",
     ),
-    "negative kerf": (dict(kerf=-3.2), SizeError, "saw", "kerf is -3.2"),
-    "kerf of no number": (dict(kerf=float("nan")), SizeError, "saw", "kerf"),
-    "half a round": (dict(rounds=0.5), SizeError, "cut plan", "rounds"),
-    "negative seed": (dict(seed=-1), SizeError, "cut plan", "seed"),
-    "seconds of no number": (dict(seconds=float("nan")), SizeError, "cut plan", "seconds"),
+    "negative kerf": ({"kerf": -3.2}, SizeError, "saw", "kerf is -3.2"),
+    "kerf of no number": ({"kerf": float("nan")}, SizeError, "saw", "kerf"),
+    "half a round": ({"rounds": 0.5}, SizeError, "cut plan", "rounds"),
+    "negative seed": ({"seed": -1}, SizeError, "cut plan", "seed"),
+    "seconds of no number": ({"seconds": float("nan")}, SizeError, "cut plan", "seconds"),
 }
 
 
@@ -384,9 +382,9 @@ BAD = {
 def test_bad_jobs_are_refused(name: str) -> None:
     """One clear error each, that names the part, what was found and what would be right."""
     changed, error, part, says = BAD[name]
-    job = {"pieces": small_job(), "sheets": SHEETS, "kerf": 3.2} | changed
+    job: dict[str, Any] = {"pieces": small_job(), "sheets": SHEETS, "kerf": 3.2} | changed
     with pytest.raises(CabinetError) as caught:
-        plan_cuts(**job)  # type: ignore[arg-type]
+        plan_cuts(**job)
     assert type(caught.value) is error
     assert caught.value.part == part
     assert says in str(caught.value)
@@ -398,9 +396,3 @@ def test_turned_piece_fits_where_it_may() -> None:
     answer = plan_cuts([tall], SHEETS, kerf=3.2)
     spot = saw(answer.plan, [tall]).pieces[0]
     assert (spot.length, spot.width, spot.is_turned) == (2287, 613, True)
-
-
-def test_sizes_stay_within_whole_numbers_of_64_bits() -> None:
-    """The largest sums: areas of a hundred large sheets on the grid."""
-    area = 100 * to_grid(4000) * to_grid(2100)
-    assert area < np.iinfo(np.int64).max // 1000

@@ -1,0 +1,1 @@
+"""Tests of the unit on its wall and in use."""
