@@ -30,7 +30,7 @@ from cabinet.features import (
 from cabinet.frame import Side, UnitBox, UnitPoint, side_along
 from cabinet.hardware import BiscuitPiece, Hardware, Rod, Screw
 from cabinet.part import Part
-from cabinet.quantity import positive, whole, within
+from cabinet.quantity import positive, tenths, whole, within
 
 # Two coordinates nearer than this are the same place, mm.
 SAME = 1e-4
@@ -579,12 +579,20 @@ class Biscuits:
             level = (low[self.level.axis] + high[self.level.axis]) / 2
         else:
             level = one.box.face(self.level) - self.level.sign * self.height
-        step = (high[run] - low[run]) / self.count
+        extent = high[run] - low[run]
+        # Set out to tenths from both ends towards the middle, so that a mirrored joint is alike.
+        offsets = [
+            tenths(extent * (index + 0.5) / self.count) for index in range((self.count + 1) // 2)
+        ]
+        if self.count % 2:
+            offsets[-1] = extent / 2
         points = []
         for index in range(self.count):
             place = [0.0, 0.0, 0.0]
             place[side.axis], place[self.level.axis] = plane, level
-            place[run] = low[run] + step * (index + 0.5)
+            mirrored = self.count - 1 - index
+            is_near = index < len(offsets)
+            place[run] = low[run] + offsets[index] if is_near else high[run] - offsets[mirrored]
             points.append(UnitPoint(*place))
         return side, run, tuple(points)
 
@@ -699,7 +707,7 @@ class Screwed:
                 value=self.count,
                 limit=most,
             )
-        pitch = round(room / (self.count - 1), 6) if self.count > 1 else 0.0
+        pitch = tenths(room / (self.count - 1)) if self.count > 1 else 0.0
         first = low[run] + self.inset if self.count > 1 else (low[run] + high[run]) / 2
         if self.offset is None or self.offset_from is None:
             line = (low[across] + high[across]) / 2

@@ -22,6 +22,16 @@ def written(value: float) -> str:
     return "0" if text == "-0" else text
 
 
+def tenths(value: float, *, up: bool = False) -> float:
+    """A length that may be chosen freely, mm, brought to whole tenths, down unless ``up``.
+
+    Saws and fences are set to tenths; what nobody can set is not asked for.
+    """
+    steps = value * 10
+    whole_steps = math.ceil(steps - 1e-6) if up else math.floor(steps + 1e-6)
+    return whole_steps / 10
+
+
 def finite(owner: str, name: str, value: object, *, unit: str = "mm") -> float:
     """Return ``value`` as a float if it is a finite real number.
 

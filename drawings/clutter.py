@@ -152,7 +152,8 @@ class Clutter:
         near = (
             (reaches[2] > left) & (reaches[0] < right) & (reaches[3] > top) & (reaches[1] < bottom)
         )
-        return lines[near].T
+        columns: _Floats = lines[near].T
+        return columns
 
     def are_on_lines(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
         """Which of many boxes (n, 4: left, top, right, bottom) come too near to a line."""
@@ -244,7 +245,7 @@ def _sides(
     """
     x1, y1, x2, y2 = lines
     dx, dy = x2 - x1, y2 - y1
-    total = np.zeros_like(x1)
+    total: _Floats = np.zeros_like(x1)
     for x in (left, right):
         for y in (top, bottom):
             total += np.sign((x - x1) * dy - (y - y1) * dx)

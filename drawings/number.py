@@ -6,7 +6,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from cabinet.quantity import finite, whole
 
-_PRINTED_STEP = Decimal("0.1")
+# A digital caliper shows this, and halves of tenths need it; no saw follows further.
+_PRINTED_STEP = Decimal("0.01")
 
 
 def number(value: float, places: int = 3) -> str:
@@ -30,15 +31,15 @@ def number(value: float, places: int = 3) -> str:
 
 
 def dimension_text(value: float) -> str:
-    """A length in mm as it is printed on a drawing: to 0.1 mm, with a decimal point.
+    """A length in mm as it is printed on a drawing: to 0.01 mm, with a decimal point.
 
-    Halves are rounded up, as one does by hand: 17.65 is printed as 17.7, though the binary
-    number nearest to 17.65 lies a hair below it. No unit is written (ISO 129-1), and a value
-    below 1 keeps its leading zero.
+    Zeros at the end are cut: 17.7, and 8.85 for its half. Halves are rounded up, as one does
+    by hand: 17.625 is printed as 17.63. No unit is written (ISO 129-1), and a value below 1
+    keeps its leading zero.
 
     Raises:
         SizeError: ``value`` is NaN, infinite or no number.
     """
     # Six places first: a kernel's 17.649999999 means 17.65.
     exact = Decimal(number(value, 6))
-    return number(float(exact.quantize(_PRINTED_STEP, rounding=ROUND_HALF_UP)), 1)
+    return number(float(exact.quantize(_PRINTED_STEP, rounding=ROUND_HALF_UP)), 2)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import svgwrite
 from svgwrite.base import BaseElement
@@ -54,8 +54,8 @@ def svg_document(
     for mark in marks:
         drawing.add(_element(drawing, mark))
     root = drawing.get_xml()
-    ElementTree.indent(root, space="")
-    text = ElementTree.tostring(root, encoding="unicode")
+    ET.indent(root, space="")
+    text = ET.tostring(root, encoding="unicode")
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
 
 

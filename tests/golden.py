@@ -42,9 +42,7 @@ def example(name: str) -> Design:
 def drawn(name: str) -> dict[str, str]:
     """All sheets of an example as SVG, by title."""
     design = example(name)
-    imprint = Imprint(
-        owner="The workshop", number=number_of(design.name), creator="The workshop"
-    )
+    imprint = Imprint(owner="The workshop", number=number_of(design.name), creator="The workshop")
     return {sheet.title: sheet_svg(sheet) for sheet in sheets(scene(design.resolve()), imprint)}
 
 

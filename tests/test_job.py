@@ -192,7 +192,8 @@ def _is_within(line: ET.Element, view: ET.Element) -> bool:
         for key in (("x1", "x2") if is_level else ("y1", "y2"))
     ]
     ends = [float(line.get(k) or "nan") for k in (("x1", "x2") if is_level else ("y1", "y2"))]
-    return min(shown) - 0.01 <= min(ends) and max(ends) <= max(shown) + 0.01
+    # Strips to be trimmed flush are too narrow to be drawn at small scales.
+    return min(shown) - 1.0 <= min(ends) and max(ends) <= max(shown) + 1.0
 
 
 def _groups(root: ET.Element, name: str) -> list[ET.Element]:

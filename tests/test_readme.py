@@ -42,13 +42,21 @@ def test_linked_files_exist() -> None:
 
 def test_top_level_is_kept_tidy() -> None:
     listed = subprocess.run(
-        ["git", "ls-files"],  # noqa: S607 - any git will do
+        ["git", "ls-files"],
         cwd=ROOT,
         capture_output=True,
         text=True,
         check=False,
     )
     tops = {line.split("/")[0] for line in listed.stdout.splitlines()}
-    allowed = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "cabinet", "drawings",
-               "tests", "examples"}
+    allowed = {
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "pyproject.toml",
+        "cabinet",
+        "drawings",
+        "tests",
+        "examples",
+    }
     assert {top for top in tops if not top.startswith(".")} <= allowed

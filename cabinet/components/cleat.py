@@ -21,7 +21,7 @@ from cabinet.hardware import Hardware, Screw
 from cabinet.joint import Butt, Joint, Screwed, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, whole, within
+from cabinet.quantity import positive, tenths, whole, within
 from cabinet.stock import Stock
 
 # The unit half's sharp edge stays this far above the bottom of the V (common practice: 2 to 3).
@@ -255,7 +255,7 @@ def _wall_screws(
     line = bottom + full / 2
     most = 1 + math.floor((box.size[0] - 2 * inset) / LEAST_WALL_PITCH)
     whole("cleat", "wall screws", count, 2, most, why=f"{LEAST_WALL_PITCH:g} mm apart at least")
-    pitch = round((box.size[0] - 2 * inset) / (count - 1), 6)
+    pitch = tenths((box.size[0] - 2 * inset) / (count - 1))
     row = HoleRow(
         name="wall screw holes",
         surface=wall_half.surface(Side.FRONT),

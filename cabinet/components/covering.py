@@ -11,7 +11,7 @@ from cabinet.errors import DesignError, UnknownNameError
 from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Butt, Opening
 from cabinet.part import board_part
-from cabinet.quantity import one_of, positive, within
+from cabinet.quantity import one_of, positive, tenths, within
 from cabinet.stock import Stock
 
 # A covering is cut this much larger on every edge and trimmed when it is glued (common
@@ -140,4 +140,5 @@ def plug_pill(
     radius = wide / 2
     end = radius - (radius**2 - (plug[1] / 2) ** 2) ** 0.5
     long = positive(name, "plug length", plug[0]) + 2 * (end + 1.0)
-    return pill(carcass, through, name=name, length=max(long, wide), width=wide, **told)
+    long = tenths(max(long, wide), up=True)
+    return pill(carcass, through, name=name, length=long, width=wide, **told)

@@ -19,7 +19,7 @@ from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Track
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import finite, positive, whole, within
+from cabinet.quantity import finite, positive, tenths, whole, within
 from cabinet.stock import Stock
 
 # The lower tongue goes this far into the base's groove, so that it cannot ride off its bar.
@@ -184,12 +184,14 @@ def sliding_doors(
             limit=2,
         )
     inner = carcass.inner
-    width = (inner.size[0] + (count - 1) * overlap) / count
+    width = tenths((inner.size[0] + (count - 1) * overlap) / count, up=True)
     within("sliding doors", "overlap", overlap, 10.0, width / 2, why="doors must cover the opening")
     within("sliding doors", "pull", pull, LEAST_PULL, 60.0, why="a finger must go in and come out")
     # A door between two others has its pull beyond the neighbour that lies over its edge.
     most = width / 2 - (overlap if count > 2 else 0.0)
     within("sliding doors", "pull inset", pull_inset, pull / 2 + 10.0, most)
+    # Doors cut to tenths lie a trace further over each other.
+    overlap = (count * width - inner.size[0]) / (count - 1)
     _refuse_thin(carcass, tracks)
     _refuse_jammed(carcass, tracks)
     names = [f"{_place(i, count)} door" for i in range(count)]

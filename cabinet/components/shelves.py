@@ -19,7 +19,7 @@ from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, whole, within
+from cabinet.quantity import positive, tenths, whole, within
 from cabinet.stock import Stock
 
 # Line boring (published hole system of 32): 5 mm holes, pitch 32, front row 37 from the front.
@@ -206,8 +206,11 @@ def _place(pins: BayPins, hole: int, depth: float | None, name: str) -> _Place:
             value=deep,
             limit=pins.back + PIN_DIAMETER - space.low.y,
         )
-    low = UnitPoint(space.low.x + SHELF_PLAY / 2, space.low.y, pins.height(hole) + PIN_DIAMETER / 2)
-    return _Place(low=low, length=space.size[0] - SHELF_PLAY, depth=deep)
+    # Equal bays get equal shelves, whatever is left over when the width is divided.
+    length = tenths(space.size[0] - SHELF_PLAY)
+    play = (space.size[0] - length) / 2
+    low = UnitPoint(space.low.x + play, space.low.y, pins.height(hole) + PIN_DIAMETER / 2)
+    return _Place(low=low, length=length, depth=deep)
 
 
 def board_shelf(

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from cabinet.design import Unit
+from cabinet.design import Unit, around
 from cabinet.errors import DesignError, UnknownNameError
+from cabinet.frame import UnitBox
 from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Butt, Crossing, Housing
 from cabinet.part import Part
@@ -25,7 +26,8 @@ class Held:
 
     Attributes:
         name: What it is called in findings.
-        parts: The board first, then what is glued along it.
+        parts: The board first, then the strips that are glued along it.
+        bearing: The box around all that lies on the pins, strips at its ends included.
         supports: X of each support.
         pins: The pins that hold it; none for top and base.
         share: Its share of what lies on the carrier.
@@ -33,6 +35,7 @@ class Held:
 
     name: str
     parts: tuple[Part, ...]
+    bearing: UnitBox
     supports: tuple[float, ...]
     pins: tuple[Hardware, ...]
     share: float
@@ -70,11 +73,11 @@ class Carrier:
         return self.size[0] * self.size[1]
 
 
-def _under(part: Part, pin: Hardware) -> bool:
-    """Whether a pin lies under a part and holds it."""
+def _under(box: UnitBox, pin: Hardware) -> bool:
+    """Whether a pin lies under a board and holds it."""
     if not isinstance(pin.body, Rod) or pin.axis.axis != 0:
         return False
-    box, over = part.box, pin.box.overlap(part.box)
+    over = pin.box.overlap(box)
     return (
         abs(pin.at.z + pin.body.diameter / 2 - box.low.z) < _SAME
         and box.low.y < pin.at.y < box.high.y
@@ -82,16 +85,21 @@ def _under(part: Part, pin: Hardware) -> bool:
     )
 
 
-def bearing_place(part: Part, pin: Hardware) -> tuple[float, float]:
-    """X of the middle of a pin's bearing under a part, and its length, mm."""
-    low = max(pin.box.low.x, part.box.low.x)
-    high = min(pin.box.high.x, part.box.high.x)
+def bearing_place(board: UnitBox, pin: Hardware) -> tuple[float, float]:
+    """X of the middle of a pin's bearing under a board, and its length, mm."""
+    low = max(pin.box.low.x, board.low.x)
+    high = min(pin.box.high.x, board.high.x)
     return (low + high) / 2, high - low
 
 
-def _on_pins(unit: Unit, name: str, parts: tuple[Part, ...], share: float) -> Held:
-    pins = tuple(item for item in unit.hardware if _under(parts[0], item))
-    places = sorted({round(bearing_place(parts[0], pin)[0], 6) for pin in pins})
+def _on_pins(
+    unit: Unit, parts: tuple[Part, ...], share: float, edging: tuple[Part, ...] = ()
+) -> Held:
+    """Parts that bend together, and what lies on the pins with them at their ends."""
+    name = parts[0].name
+    bearing = around(part.box for part in (*parts, *edging))
+    pins = tuple(item for item in unit.hardware if _under(bearing, item))
+    places = sorted({round(bearing_place(bearing, pin)[0], 6) for pin in pins})
     if len(places) < 2:
         raise DesignError(
             f"{name}: nothing holds it at both ends, so it cannot be loaded; put pins under it",
@@ -99,7 +107,9 @@ def _on_pins(unit: Unit, name: str, parts: tuple[Part, ...], share: float) -> He
             value=len(places),
             limit=2,
         )
-    return Held(name=name, parts=parts, supports=tuple(places), pins=pins, share=share)
+    return Held(
+        name=name, parts=parts, bearing=bearing, supports=tuple(places), pins=pins, share=share
+    )
 
 
 def _plain(unit: Unit) -> Iterator[Carrier]:
@@ -112,9 +122,11 @@ def _plain(unit: Unit) -> Iterator[Carrier]:
             for joint in unit.joints
             if isinstance(joint, Butt)
             and joint.other == part.name
-            and by_name[joint.one].role == "lipping"
+            and by_name[joint.one].role.endswith("lipping")
         )
-        held = _on_pins(unit, part.name, (part, *strips), 1.0)
+        # Strips on front and back bend with the board; those at its ends only lie on the pins.
+        along = tuple(strip for strip in strips if strip.placement.along.axis == 0)
+        held = _on_pins(unit, (part, *along), 1.0, strips)
         yield _carrier(part.name, (held,), (part, *strips))
 
 
@@ -131,7 +143,7 @@ def _framed(unit: Unit) -> Iterator[Carrier]:
         if len(rails) != 2 or len(ends) != 2:
             continue
         name = panel.name.removesuffix(" panel")
-        held = tuple(_on_pins(unit, rail.name, (rail,), 0.5) for rail in rails)
+        held = tuple(_on_pins(unit, (rail,), 0.5) for rail in rails)
         yield _carrier(name, held, (*rails, *ends, panel), panel, ends)
 
 
@@ -142,17 +154,15 @@ def _carrier(
     panel: Part | None = None,
     ends: tuple[Part, ...] = (),
 ) -> Carrier:
-    boxes = [part.box for part in parts]
-    left, front = min(b.low.x for b in boxes), min(b.low.y for b in boxes)
-    wide, deep = max(b.high.x for b in boxes) - left, max(b.high.y for b in boxes) - front
+    box = around(part.box for part in parts)
     return Carrier(
         name=name,
         held=held,
         parts=parts,
-        size=(wide, deep),
-        left=left,
-        front=front,
-        level=max(b.high.z for b in boxes),
+        size=(box.size[0], box.size[1]),
+        left=box.low.x,
+        front=box.low.y,
+        level=box.high.z,
         panel=panel,
         ends=ends,
     )
@@ -197,7 +207,14 @@ def _flats(unit: Unit) -> Iterator[Carrier]:
         if len(supports) < 2:
             yield _carrier(part.name, (), (part,))
             continue
-        held = Held(name=part.name, parts=(part,), supports=supports, pins=(), share=1.0)
+        held = Held(
+            name=part.name,
+            parts=(part,),
+            bearing=part.box,
+            supports=supports,
+            pins=(),
+            share=1.0,
+        )
         yield _carrier(part.name, (held,), (part,))
 
 

@@ -130,7 +130,8 @@ def check_lift(unit: Unit, lift: Lift) -> LiftCheck:
     over = max([0.0, *(m.high for m in unit.moves if m.motion is Motion.DROP)])
     hands = lift.to + over
     zones = zones_between(lift.start, hands)
-    worst = min(zones, key=lambda zone: zone.filter_value(lift.who))
+    # Of zones alike the last one passed is named: that is where the lift ends.
+    worst = min(reversed(zones), key=lambda zone: zone.filter_value(lift.who))
     out = {p.name for p in unit.parts if p.group in {"doors", "shelves"}}
     kept = [part_mass(p) for p in unit.parts if p.name not in out and p.group != "wall"]
     kept += [

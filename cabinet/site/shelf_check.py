@@ -118,7 +118,8 @@ def _beam(
             intensity += force / length
     return Beam(
         stretches=board.spans(softer),
-        supports=tuple(Support(x - board.left) for x in held.supports),
+        # Where a strip at the end lies on the pin, the board itself begins a little later.
+        supports=tuple(Support(min(max(x - board.left, 0.0), length)) for x in held.supports),
         points=tuple(points),
         lines=(LineLoad(0.0, length, intensity),),
     )
@@ -137,9 +138,9 @@ def _pin(unit: Unit, held: Held, bent: Bent, use: UseCase) -> PinCheck | None:
     """The most loaded pin; pins at one end share its reaction."""
     found = []
     for x, reaction in zip(held.supports, bent.reactions, strict=True):
-        here = [p for p in held.pins if abs(bearing_place(held.parts[0], p)[0] - x) < 1e-3]
+        here = [p for p in held.pins if abs(bearing_place(held.bearing, p)[0] - x) < 1e-3]
         for pin in here:
-            middle, bearing = bearing_place(held.parts[0], pin)
+            middle, bearing = bearing_place(held.bearing, pin)
             upright = unit.by_name[pin.inside[0]]
             face = upright.box.face(pin.axis.opposite)
             found.append(

@@ -59,14 +59,16 @@ def test_reads_back_within_half_a_step(value: float) -> None:
     [
         (604.6, "604.6"),
         (613.0, "613"),
-        # A kernel's 17.65 is often a hair below it, and a maker rounds halves up.
-        (17.65, "17.7"),
-        (17.649999999, "17.7"),
-        (17.6499, "17.6"),
+        # Half of 17.7, as a digital caliper shows it.
+        (8.85, "8.85"),
+        # A kernel's 17.625 is often a hair below it, and a maker rounds halves up.
+        (17.625, "17.63"),
+        (17.624999999, "17.63"),
+        (17.6249, "17.62"),
         (0.3, "0.3"),
-        (-0.04, "0"),
-        (-2.55, "-2.6"),
+        (-0.004, "0"),
+        (-2.555, "-2.56"),
     ],
 )
-def test_dimension_is_printed_to_a_tenth_with_a_point(value: float, expected: str) -> None:
+def test_dimension_is_printed_to_a_hundredth_with_a_point(value: float, expected: str) -> None:
     assert dimension_text(value) == expected

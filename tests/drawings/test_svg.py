@@ -7,7 +7,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -51,11 +51,11 @@ def written(marks: tuple[Mark, ...] = MARKS) -> str:
     return svg_document(title="Sheet 3 <&>", width=420, height=297, marks=marks, style=A3_STYLE)
 
 
-def parsed(marks: tuple[Mark, ...] = MARKS) -> ElementTree.Element:
-    return ElementTree.fromstring(written(marks).encode())
+def parsed(marks: tuple[Mark, ...] = MARKS) -> ET.Element:
+    return ET.fromstring(written(marks).encode())
 
 
-def with_class(root: ElementTree.Element, name: str) -> list[ElementTree.Element]:
+def with_class(root: ET.Element, name: str) -> list[ET.Element]:
     return [item for item in root.iter() if name in item.get("class", "").split()]
 
 

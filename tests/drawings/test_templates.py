@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -484,7 +484,7 @@ def test_templates_are_sorted_and_named_once() -> None:
 
 def test_files_are_in_true_millimetres() -> None:
     for tile in sheets():
-        root = ElementTree.fromstring(template_svg(tile).encode())
+        root = ET.fromstring(template_svg(tile).encode())
         sizes = sorted((root.get("width"), root.get("height")), key=str)
         assert sizes == ["210mm", "297mm"]
         assert root.get("viewBox") == f"0 0 {tile.width:g} {tile.height:g}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -32,9 +33,7 @@ def bent(
 ) -> Bent:
     """The uniform beam under loads."""
     plain = uniform(supports)
-    return solve(
-        Beam(stretches=plain.stretches, supports=supports, points=points, lines=lines)
-    )
+    return solve(Beam(stretches=plain.stretches, supports=supports, points=points, lines=lines))
 
 
 # Wood Handbook FPL-GTR-190 (2010), Table 9-1, page 9-2: kb, ks for delta = kb W L^3/(E I) +
@@ -98,7 +97,9 @@ def test_two_equal_spans() -> None:
     plain = uniform(supports, shear=math.inf, length=2 * SPAN)
     line = LineLoad(0.0, 2 * SPAN, 0.7)
     found = solve(Beam(stretches=plain.stretches, supports=supports, lines=(line,)))
-    assert abs(found.greatest_deflection()[1]) == pytest.approx(0.7 * SPAN**4 / (185 * EI), rel=0.003)
+    assert abs(found.greatest_deflection()[1]) == pytest.approx(
+        0.7 * SPAN**4 / (185 * EI), rel=0.003
+    )
     assert found.reactions[1] == pytest.approx(10 / 8 * 0.7 * SPAN)
     assert found.moment(SPAN) == pytest.approx(-0.7 * SPAN**2 / 8)
 
@@ -126,7 +127,7 @@ def test_three_point_loads_and_self_weight() -> None:
 
 @pytest.mark.parametrize(("intensity", "printed"), [(0.75, 7.501), (1.0, 10.001)])
 def test_worked_floor_beam_with_shear(intensity: float, printed: float) -> None:
-    """w = 7.501 mm at 0.75 N/mm and 10.001 mm at 1.0 N/mm, shear part included.
+    """Sag 7.501 mm at 0.75 N/mm and 10.001 mm at 1.0 N/mm, shear part included.
 
     Source: Benoit, Legrand, Tastet, Calcul de structures en bois (2008), example 2.3.1, as
     coded in xcfem/xc: C24, 75 x 200 mm, 4.5 m, E 11 GPa, G 690 MPa.
@@ -170,7 +171,7 @@ def framed(supports: tuple[float, ...], clamps: tuple[float, ...]) -> SystemElem
     places |= {s for s, _, _ in STEPS}
     nodes = sorted(places)
     frame = SystemElements(EA=1e9)
-    for start, end in zip(nodes, nodes[1:], strict=False):
+    for start, end in pairwise(nodes):
         stiff = next(ei for s, e, ei in STEPS if s <= (start + end) / 2 <= e)
         frame.add_element(location=[[start, 0.0], [end, 0.0]], EI=stiff)
     for at in supports:
@@ -183,7 +184,7 @@ def framed(supports: tuple[float, ...], clamps: tuple[float, ...]) -> SystemElem
             frame.add_support_roll(node_id=node)
     for at, force in POINTS:
         frame.point_load(node_id=nodes.index(at) + 1, Fy=-force)
-    for number, (start, end) in enumerate(zip(nodes, nodes[1:], strict=False), start=1):
+    for number, (start, end) in enumerate(pairwise(nodes), start=1):
         if PART[0] < (start + end) / 2 < PART[1]:
             frame.q_load(q=-PART[2], element_id=number, direction="y")
     frame.solve()
@@ -206,8 +207,9 @@ def test_against_an_independent_frame_program(
         lines=(LineLoad(*PART),),
     )
     found = solve(beam)
-    nodes = [(n["id"], frame.node_map[n["id"]].vertex.x, n["uy"]) for n in
-             frame.get_node_displacements()]
+    nodes = [
+        (n["id"], frame.node_map[n["id"]].vertex.x, n["uy"]) for n in frame.get_node_displacements()
+    ]
     theirs = np.array([-uy for _, _, uy in nodes])
     ours = np.array([found.deflection(float(x)) for _, x, _ in nodes])
     assert np.max(np.abs(theirs)) > 0.01
@@ -245,8 +247,6 @@ def test_bad_beams_are_refused() -> None:
     with pytest.raises(SizeError, match="join"):
         Beam(stretches=(Stiffness(start=5.0, end=10.0, bending=1.0),), supports=SIMPLE)
     with pytest.raises(SizeError, match="place of a load"):
-        Beam(
-            stretches=uniform(SIMPLE).stretches, supports=SIMPLE, points=(PointLoad(SPAN + 1, 5),)
-        )
+        Beam(stretches=uniform(SIMPLE).stretches, supports=SIMPLE, points=(PointLoad(SPAN + 1, 5),))
     with pytest.raises(SizeError, match="span"):
         deflection(Case.SIMPLE_MIDDLE, 10.0, 0.0, 1e8)

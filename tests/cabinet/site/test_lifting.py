@@ -5,7 +5,15 @@ from __future__ import annotations
 import pytest
 
 from cabinet.errors import SizeError, UnknownNameError
-from cabinet.site.lifting import Lift, Lifter, Zone, check_lift, filter_value, zone_at, zones_between
+from cabinet.site.lifting import (
+    Lift,
+    Lifter,
+    Zone,
+    check_lift,
+    filter_value,
+    zone_at,
+    zones_between,
+)
 from cabinet.site.weight import unit_mass
 from tests.examples import example_unit
 

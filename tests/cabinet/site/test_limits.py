@@ -22,7 +22,11 @@ SPANS = [
     (1_820_000, 0.75, 49, 46),
     (1_820_000, 1.0, 66, 61),
 ]
-CELLS = [(e, t, psf, l) for e, t, at40, at50 in SPANS for psf, l in ((40, at40), (50, at50))]
+CELLS = [
+    (modulus, thickness, load, listed)
+    for modulus, thickness, at40, at50 in SPANS
+    for load, listed in ((40, at40), (50, at50))
+]
 
 
 @pytest.mark.parametrize(("modulus", "thickness", "load", "listed"), CELLS)

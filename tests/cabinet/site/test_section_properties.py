@@ -30,7 +30,7 @@ def groove(**more: At) -> Groove:
 
 
 def test_a_plain_rectangle() -> None:
-    """b h^3 / 12 and b h^2 / 6 both ways, any text."""
+    """I = b h^3 / 12 and b h^2 / 6 both ways, any text."""
     section = section_at(board(), 0, 200.0)
     assert section.area == pytest.approx(287 * 17.6)
     assert section.second_moment(2) == pytest.approx(287 * 17.6**3 / 12)
@@ -47,9 +47,7 @@ def test_an_angle_by_hand() -> None:
     z = (1760 x 8.8 - 330 x 12.1) / 1430 = 8.03846;
     I = 100 x 17.6^3 / 12 + 1760 x 0.76154^2 - (30 x 11^3 / 12 + 330 x 4.06154^2).
     """
-    rebate = Rebate(
-        name="rebate", edge=Surface.HIGH, face=Surface.A, width=30.0, depth=11.0
-    )
+    rebate = Rebate(name="rebate", edge=Surface.HIGH, face=Surface.A, width=30.0, depth=11.0)
     section = section_at(board(rebate, width=100.0), 0, 300.0)
     assert section.area == pytest.approx(1430)
     assert section.centroid[1] == pytest.approx(8.03846, abs=1e-5)
