@@ -529,6 +529,10 @@ class Notch:
         require_inside(where, "far side", self.near.beyond(self.length), size)
 
 
+# Blade of a biscuit joiner, mm (tool maker's glossary: diameter 100, kerf 3.96 to 4.06).
+BISCUIT_BLADE_RADIUS = 50.0
+
+
 class Biscuit(Enum):
     """Sizes of biscuit: its number, then length, width and thickness in mm.
 
@@ -564,9 +568,11 @@ class Biscuit(Enum):
         """Depth of the slot: half the width and half a millimetre for glue."""
         return self.width / 2 + 0.5
 
-
-# Blade of a biscuit joiner, mm (tool maker's glossary: diameter 100, kerf 3.96 to 4.06).
-BISCUIT_BLADE_RADIUS = 50.0
+    @property
+    def slot_length(self) -> float:
+        """Length of the slot at the surface, mm, from the blade's radius and the depth."""
+        rest = BISCUIT_BLADE_RADIUS - self.slot_depth
+        return 2 * math.sqrt(BISCUIT_BLADE_RADIUS**2 - rest**2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -594,9 +600,8 @@ class BiscuitSlot:
 
     @property
     def chord(self) -> float:
-        """Length of the slot at the surface, mm, from the blade's radius and the depth."""
-        rest = BISCUIT_BLADE_RADIUS - self.biscuit.slot_depth
-        return 2 * math.sqrt(BISCUIT_BLADE_RADIUS**2 - rest**2)
+        """Length of the slot at the surface, mm."""
+        return self.biscuit.slot_length
 
     def box(self, size: BoardSize) -> BoardBox:
         """The box around it, mm in the board's frame."""

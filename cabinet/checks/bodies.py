@@ -235,7 +235,8 @@ def _eased(part: Part, feature: Feature, moved: float, asked: _Question) -> Feat
     """The feature, or a hole opened by a hair if a screw or pin fills it to the last micrometre.
 
     Two cylinders on one axis with one diameter, but for rounding, are the question that the
-    kernel gets wrong: it may keep the whole screw as if there were no hole.
+    kernel gets wrong: it may keep the whole screw as if there were no hole. So may two cones,
+    those of a head and of the countersink in which it sits.
     """
     if not isinstance(feature, Hole):
         return feature
@@ -250,9 +251,14 @@ def _eased(part: Part, feature: Feature, moved: float, asked: _Question) -> Feat
         off[axis] = 0.0
         core = body.core if isinstance(body, Screw) else body.diameter
         is_filled = abs(core - feature.diameter) < EASE
-        if math.hypot(*off) < EASE and (is_filled or feature.countersink):
-            wider = feature.countersink + 2 * EASE if feature.countersink else 0.0
-            return replace(feature, diameter=feature.diameter + 2 * EASE, countersink=wider)
+        proud = bar.face(item.axis.opposite) - hole.face(part.side(feature.surface))
+        is_sunk = feature.countersink > 0 and abs(proud) < EASE
+        if math.hypot(*off) < EASE and (is_filled or is_sunk):
+            return replace(
+                feature,
+                diameter=feature.diameter + (2 * EASE if is_filled else 0.0),
+                countersink=feature.countersink + (2 * EASE if is_sunk else 0.0),
+            )
     return feature
 
 

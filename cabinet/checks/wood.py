@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from cabinet.board import BoardBox, surface_at
+import cadquery as cq
+
+from cabinet.board import BoardBox, BoardSize, surface_at
 from cabinet.checks.bodies import board_middle
 from cabinet.design import Unit
 from cabinet.features import (
@@ -23,7 +25,7 @@ from cabinet.features import (
 )
 from cabinet.findings import Finding, Severity
 from cabinet.part import Part
-from cabinet.solids import cutter
+from cabinet.solids import blank_solid, cutter
 
 # Thinner wood breaks out under the cutter (common practice, no source).
 LEAST_WEB = 3.0
@@ -77,10 +79,16 @@ def _gap(part: Part, one: Feature, other: Feature) -> float:
     rough = one.box(size).gap(other.box(size))
     if rough >= LEAST_WEB:
         return rough
-    first, second = cutter(one, size), cutter(other, size)
+    first, second = _taken(one, size), _taken(other, size)
     if first is None or second is None:
         return LEAST_WEB
     return float(first.distance(second))
+
+
+def _taken(feature: Feature, size: BoardSize) -> cq.Shape | None:
+    """What a feature takes from the board itself: its cutter reaches past the surfaces."""
+    tool = cutter(feature, size)
+    return None if tool is None else tool.intersect(blank_solid(size))
 
 
 def _thin(part: Part, one: Feature, other: Feature, gap: float) -> Finding:

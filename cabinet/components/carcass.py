@@ -7,6 +7,7 @@ Lengths in mm in the unit's frame.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from cabinet.design import Component
@@ -411,9 +412,10 @@ def _rails(plan: _Plan, rails: Rails) -> tuple[tuple[Part, ...], tuple[Joint, ..
                 group="back",
             )
         )
-        per_end = 2 if height >= 140 else 1
+        per_end = 2 if height >= 2 * _rail_room(Biscuit.NO_20) else 1
+        biscuit = _rail_biscuit(name, height / per_end)
         joints += [
-            Biscuits(one=name, other=side, biscuit=Biscuit.NO_20, count=per_end, level=Side.BACK)
+            Biscuits(one=name, other=side, biscuit=biscuit, count=per_end, level=Side.BACK)
             for side in ("left side", "right side")
         ]
         # An even number keeps the biscuits clear of a divider in the middle.
@@ -426,6 +428,27 @@ def _rails(plan: _Plan, rails: Rails) -> tuple[tuple[Part, ...], tuple[Joint, ..
             for divider in plan.divider_names
         ]
     return tuple(parts), tuple(joints)
+
+
+# Wood that a slot in a rail's end keeps to the rail's edges, mm.
+_BESIDE_SLOT = 4.0
+
+
+def _rail_room(biscuit: Biscuit) -> float:
+    """Height that one biscuit takes of a rail's end."""
+    return biscuit.slot_length + 2 * _BESIDE_SLOT
+
+
+def _rail_biscuit(name: str, height: float) -> Biscuit:
+    """The largest biscuit for a rail's end of that height.
+
+    Raises:
+        SizeError: the rail is too low for the smallest.
+    """
+    fitting = [biscuit for biscuit in Biscuit if _rail_room(biscuit) <= height]
+    least = _rail_room(Biscuit.NO_0)
+    within(name, "height", height, least, math.inf, why="its ends take a biscuit")
+    return fitting[-1]
 
 
 def _panel(plan: _Plan, panel: BackPanel) -> tuple[tuple[Part, ...], tuple[Joint, ...]]:

@@ -51,7 +51,7 @@ class HangingCheck:
         use: Of the use.
         mass: Unit and contents, kg.
         forces: On cleat and foot under the design weight.
-        fixing: What one wall screw holds; None if it does not reach what holds it.
+        fixing: What one wall screw holds; None if it is too short for its wall.
         plan: Where the wall screws go.
         screws_used: Use of each screw that holds now; above 1 fails, infinite without any.
         needed: Least number of screws; None if no number will do.

@@ -10,7 +10,7 @@ from cabinet.frame import UnitPoint
 from cabinet.site.cleat_model import Cleat
 from cabinet.site.hanging import EXCLUDED, HangingCheck
 from cabinet.site.report import SiteReport
-from cabinet.site.wall_fixings import FROM_EDGE, thread_in_stud
+from cabinet.site.wall_fixings import FROM_EDGE, length_needed
 from cabinet.site.walls import HollowWall, TimberStuds
 
 
@@ -34,8 +34,8 @@ def hanging_findings(report: SiteReport) -> Iterator[Finding]:
             "no-foot",
             Severity.ERROR,
             (report.cleat.unit_half.name,),
-            f"{report.unit.name}: nothing below the cleat bears on the wall, so it leans in by the "
-            f"cleat's {report.cleat.unit_half.board.thickness:.1f} mm; add a spacer of that "
+            f"{report.cleat.unit_half.name}: nothing below it bears on the wall, so the unit leans in "
+            f"by the cleat's {report.cleat.unit_half.board.thickness:.1f} mm; add a spacer of that "
             "thickness at the foot",
         )
         return
@@ -119,22 +119,22 @@ def _remedy(check: HangingCheck) -> str:
 def _screws(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
     worst = max(report.hanging, key=lambda c: c.screws_used)
     wall = cleat.wall_half.name
-    if worst.fixing is None:
-        studs = report.wall
-        missing = 0.0 if not isinstance(studs, TimberStuds) else -thread_in_stud(cleat, studs)
+    if worst.fixing is None and report.wall is not None:
+        need = length_needed(cleat, report.wall)
         yield _plain(
             report,
             "screw-too-short",
             Severity.ERROR,
             (wall,),
-            f"{wall}: wall screws {cleat.screw.length:g} mm long end {missing:.1f} mm before the "
-            f"stud; take them at least {missing + 6 * cleat.screw.diameter:.0f} mm longer",
-            (cleat.screw.length, cleat.screw.length + missing + 6 * cleat.screw.diameter),
+            f"{wall}: wall screws {cleat.screw.length:g} mm long are too short: through "
+            f"{cleat.wall_half.board.thickness:.1f} mm of cleat and what covers the wall, and then "
+            f"to hold, they must be {need:.0f} mm at least",
+            (cleat.screw.length, need),
         )
         return
-    if worst.screws_used <= 1:
-        return
     one, plan = worst.fixing, worst.plan
+    if one is None or worst.screws_used <= 1:
+        return
     have = len(plan.holding) if plan.is_found else plan.count * plan.per_place
     used = (
         "no screw holds"

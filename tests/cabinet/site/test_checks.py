@@ -135,9 +135,16 @@ PLANTED: list[Planted] = [
     ("studs-not-found", hung, holds(shelf=1.0), TimberStuds(spacing=300.0), Severity.WARNING),
     (
         "screw-too-short",
-        lambda: hung(layers=3, height=120.0),
+        hung,
         holds(shelf=15.0),
-        TimberStuds(spacing=400, first=113, board=50.0),
+        TimberStuds(spacing=400, first=113, board=35.0),
+        Severity.ERROR,
+    ),
+    (
+        "screw-too-short",
+        lambda: hung(layers=3, height=120.0),
+        holds(shelf=5.0),
+        MASONRY,
         Severity.ERROR,
     ),
     ("hollow-wall", hung, holds(shelf=15.0), HollowWall(anchor_rating=40.0), Severity.WARNING),

@@ -101,11 +101,17 @@ def test_a_higher_cleat_takes_two_screws_above_each_other() -> None:
     assert check(hung(height=115.0), studs).plan.per_place == 2
 
 
-def test_a_screw_that_does_not_reach_the_stud_holds_nothing() -> None:
-    """100 long, through 52.8 of cleat and 50 of board."""
-    found = check(hung(layers=3, height=120.0), TimberStuds(spacing=400, first=113, board=50.0))
-    assert found.fixing is None
-    assert found.needed is None
+def test_a_screw_that_is_too_short_holds_nothing() -> None:
+    """100 long through 35.2 of cleat: 36 in the stud or 40 in masonry must be left."""
+    for wall, is_enough in (
+        (TimberStuds(spacing=400, first=113, board=28.7), True),
+        (TimberStuds(spacing=400, first=113, board=28.9), False),
+        (SolidMasonry(anchor_pull=900, anchor_shear=900, plaster=24.7), True),
+        (SolidMasonry(anchor_pull=900, anchor_shear=900, plaster=24.9), False),
+    ):
+        found = check(hung(), wall)
+        assert (found.fixing is not None) is is_enough
+        assert (found.needed is not None) is is_enough
 
 
 def test_rail_and_halves() -> None:

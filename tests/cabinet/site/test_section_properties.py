@@ -22,10 +22,16 @@ def board(*features: Feature, width: float = 287.0) -> Board:
     return Board(stock=STOCK, length=613.0, width=width, features=features)
 
 
-def groove(**more: At) -> Groove:
+def groove(start: At | None = None, end: At | None = None) -> Groove:
     """A groove 9 wide and 6 deep in face A, 41 from the near edge."""
     return Groove(
-        name="groove", surface=Surface.A, near=At(Surface.LOW, 41.0), width=9.0, depth=6.0, **more
+        name="groove",
+        surface=Surface.A,
+        near=At(Surface.LOW, 41.0),
+        width=9.0,
+        depth=6.0,
+        start=start,
+        end=end,
     )
 
 
