@@ -15,6 +15,7 @@ from cabinet.design import around
 from cabinet.errors import DesignError
 from cabinet.frame import Side, UnitBox
 from cabinet.motion import Motion
+from drawings import cautions
 from drawings.block import Block
 from drawings.clutter import marks_box
 from drawings.coincidence import without
@@ -237,12 +238,9 @@ def _notes(scene: Scene, style: Style, blocks: tuple[Block, Block, Block]) -> Bl
 def _note_texts(scene: Scene) -> list[str]:
     notes = ["Sizes hold for the finished unit. Boards: see the parts list and the part sheets."]
     if scene.unit.is_hung:
-        notes.append(
-            "Hung on its cleat: choose fixings for the wall, test for cables and pipes before "
-            "drilling, and follow local codes; ask a licensed person where in doubt."
-        )
+        notes.append(f"Hung on its cleat. {cautions.WALL}")
     else:
-        notes.append("Standing: fix a tall or shallow unit to the wall so that it cannot tip.")
+        notes.append(cautions.TIPPING)
     if any(move.motion is Motion.SLIDE for move in scene.unit.moves):
         notes.append("Long-dash double-dot lines: doors at the other end of their travel.")
     return notes

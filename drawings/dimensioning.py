@@ -45,6 +45,9 @@ from drawings.number import dimension_text, number
 
 SurfaceNames = Mapping[Surface, str]
 
+NEAR_EDGE = 45.0
+"""A cross-section shows the distance from an edge that is not further away than this, mm."""
+
 
 def plain_names() -> dict[Surface, str]:
     """Names of a board's surfaces where no unit gives it better ones."""
@@ -66,7 +69,9 @@ def profile_of(feature: Feature) -> str:
     key: tuple[object, ...]
     match feature:
         case Groove():
-            key = ("groove", feature.surface.name, feature.near, feature.width, feature.depth)
+            where = feature.near if _shows_near(feature) else feature.near.axis
+            size = (feature.width, feature.depth, *_deviations(feature.width_tolerance))
+            key = ("groove", feature.surface.name, where, *size)
         case Rebate():
             key = ("rebate", feature.edge.axis, feature.face.name, feature.width, feature.depth)
         case Bevel():
@@ -80,6 +85,15 @@ def profile_of(feature: Feature) -> str:
         case _:
             key = ()
     return " ".join(_key_word(part) for part in key)
+
+
+def _shows_near(groove: Groove) -> bool:
+    """Whether a groove's cross-section tells how far it is from its edge."""
+    return groove.near.axis == 2 or groove.near.distance <= NEAR_EDGE
+
+
+def _deviations(tolerance: Tolerance | None) -> tuple[float, ...]:
+    return () if tolerance is None else (tolerance.lower, tolerance.upper)
 
 
 def _key_word(part: object) -> str:
@@ -241,7 +255,9 @@ class _Plan:
         name, group = feature.name, profile_of(feature)
         near = self.place(feature.near, "near wall", name, group)
         far = self.node(feature.near.beyond(feature.width), f"far wall of {name}", group)
-        self.link(near, far, f"{name}, width", name, tolerance=feature.width_tolerance)
+        share = "" if _shows_near(feature) else f"{group} width"
+        tolerance = feature.width_tolerance
+        self.link(near, far, f"{name}, width", name, tolerance=tolerance, share=share)
         floor = self.place(At(feature.surface, feature.depth), "depth", name, group)
         nodes = {"near": near, "far": far, "floor": floor, **self.run_ends(feature)}
         is_stopped = feature.start is not None or feature.end is not None

@@ -10,6 +10,8 @@ from cabinet.findings import Finding
 from cabinet.making.cut_list import CutLine, cut_list
 from cabinet.making.hardware_list import hardware_list
 from cabinet.site.weight import unit_mass
+from cabinet.stock import Hatching
+from drawings import cautions
 from drawings.marks import Anchor, Mark, PaperBox, PaperPoint
 from drawings.notes import notes_marks
 from drawings.number import dimension_text, number
@@ -22,19 +24,6 @@ from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 
 _INSET = 6.0
 _GAP = 7.0
-
-CAUTIONS = (
-    "Blades and cutters: guards on, dust drawn off, eyes, ears and lungs protected; unplug before "
-    "changing a cutter.",
-    "Rags wet with drying oil can catch fire by themselves: dry them singly outdoors, or keep "
-    "them under water in a closed metal can.",
-    "All weights are computed from densities; weigh what you lift.",
-)
-HUNG_CAUTION = (
-    "Before drilling the wall: find cables and pipes, and follow local codes. Choose the fixings "
-    "for the wall you have; ask a licensed person where in doubt."
-)
-STANDING_CAUTION = "Fix the unit to the wall so that it cannot tip, where a child can reach it."
 
 
 def hardware_sheet(scene: Scene, block: TitleBlock, findings: tuple[Finding, ...]) -> Sheet:
@@ -172,6 +161,14 @@ def _cautions(scene: Scene) -> tuple[str, ...]:
         f"Mass of the empty unit as it is lifted: {number(mass.kilograms, 1)} kg, its centre "
         f"{dimension_text(mass.centre.y)} mm behind the front and {dimension_text(mass.centre.z)} "
         "mm above the underside of the carcass.",
-        HUNG_CAUTION if scene.unit.is_hung else STANDING_CAUTION,
-        *CAUTIONS,
+        cautions.WALL if scene.unit.is_hung else cautions.TIPPING,
+        cautions.BLADES,
+        cautions.SOLVENTS,
+        cautions.RAGS,
+        *((cautions.METAL,) if _has_metal(scene) else ()),
+        cautions.WEIGHTS,
     )
+
+
+def _has_metal(scene: Scene) -> bool:
+    return any(p.board.stock.hatching is Hatching.METAL for p in scene.unit.parts)

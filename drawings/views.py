@@ -31,7 +31,7 @@ from cabinet.features import (
 )
 from cabinet.part import Board
 from drawings.dimension import BoardDimensions, Callout, Dimension
-from drawings.dimensioning import profile_of
+from drawings.dimensioning import NEAR_EDGE, profile_of
 from drawings.look import FACE_A, FACE_B, Look
 
 SCALES = (2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
@@ -40,8 +40,6 @@ SCALES = (2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
 DETAIL_SCALES = (5.0, 2.0, 1.0, 0.5, 0.2)
 """Scales of details, larger than that of the view. Source: ISO 5455:1979, 5.1."""
 
-# A detail takes in the datum edge if it is not further away than this, mm.
-_NEAR_EDGE = 45.0
 # How much of the board a detail shows beside the shape, mm.
 _BESIDE = 9.0
 # Profiles with less than this between them share one detail, if it stays below the widest, mm.
@@ -263,9 +261,9 @@ def _window(feature: Feature, size: BoardSize) -> tuple[float, float]:
     extent = size.along[cross]
     low, high = box.low[cross], box.high[cross]
     # Datum edges that are near belong in the picture, with the distance from them.
-    if low <= _NEAR_EDGE:
+    if low <= NEAR_EDGE:
         low = 0.0
-    if extent - high <= _NEAR_EDGE:
+    if extent - high <= NEAR_EDGE:
         high = extent
     return _padded(low, high, extent)
 

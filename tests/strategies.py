@@ -523,6 +523,9 @@ class Recipe:
         return Design("generated unit", self.components(), is_hung=bool(self.cleat))
 
 
+SHELF_KINDS = ("frame shelf", "shelf", "lipped shelf")
+
+
 @st.composite
 def recipes(draw: Draw, *, plain: bool = False) -> Recipe:
     """Good units, hung and standing, with all that they may have.
@@ -546,7 +549,7 @@ def recipes(draw: Draw, *, plain: bool = False) -> Recipe:
     shelves: list[Shelf] = []
     if not plain:
         for number in draw(st.lists(st.integers(1, dividers + 1), max_size=2, unique=True)):
-            kind = draw(st.sampled_from(["frame shelf", "shelf", "lipped shelf"]))
+            kind = draw(st.sampled_from(SHELF_KINDS))
             shelves.append(Shelf(bay=number, hole=draw(st.integers(1, hole_count)), kind=kind))
     pills = () if plain else tuple(draw(st.lists(st.integers(1, dividers + 1), max_size=1)))
     return Recipe(
@@ -567,6 +570,37 @@ def recipes(draw: Draw, *, plain: bool = False) -> Recipe:
         stand="" if cleat else draw(st.sampled_from(["plinth", "feet", ""])),
         covering=draw(st.sampled_from([0.0, 2.5, 3.0])),
         pills=pills,
+    )
+
+
+MOST_PARTS = 60
+"""No unit of ``wide_recipes`` has more parts."""
+
+
+@st.composite
+def wide_recipes(draw: Draw) -> Recipe:
+    """Units from 300 to 2400 wide with up to sixty parts, for whoever draws them all."""
+    base = draw(recipes())
+    width = draw(lengths(300, 2400))
+    # Bays that a hand reaches into and a shelf does not sag in.
+    bays = [n for n in range(1, 8) if 260 <= width / n - base.nominal <= 900]
+    count = draw(st.sampled_from(bays or [1]))
+    bay = round((width - (count + 1) * base.nominal) / count, 1)
+    doors = base.doors if count * bay / max(base.doors, 1) > 170 else 0
+    hole_count = 1 + math.floor((base.height - 2 * base.layers * base.nominal - 6 - 2 * 96) / 32)
+    spots = [(number, hole) for number in range(1, count + 1) for hole in (1, hole_count)]
+    chosen = draw(st.lists(st.sampled_from(spots), max_size=8, unique=True))
+    shelves = tuple(
+        Shelf(bay=number, hole=hole, kind=draw(st.sampled_from(SHELF_KINDS)))
+        for number, hole in sorted(chosen)
+    )
+    return replace(
+        base,
+        bay=bay,
+        dividers=count - 1,
+        doors=doors,
+        shelves=shelves,
+        pills=tuple(draw(st.lists(st.integers(1, count), max_size=3, unique=True))),
     )
 
 

@@ -211,7 +211,7 @@ def _halves(stock: Stock, layers: int, plan: _Plan, sizes: tuple[float, int]) ->
             Move(
                 name="unit drops on to its cleat",
                 motion=Motion.DROP,
-                parts=("cleat, wall half",),
+                parts=(wall_half.name, *(screw.name for screw in hardware)),
                 # Seen from the unit, the wall half comes up from below.
                 side=Side.BOTTOM,
                 low=0.0,

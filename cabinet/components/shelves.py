@@ -391,7 +391,11 @@ def frame_shelf(
         for rail in ("front", "back")
     ]
     hardware = _pins(pins, f"{name} front", pins.height(hole))
-    names = (*(part.name for part in parts), sheet.name)
+    by_name = {part.name: part for part in (*parts, sheet)}
+    names = (
+        *by_name,
+        *(item.name for joint in joints for item in joint.hardware(by_name)),
+    )
     touching = tuple(
         Touch(one=f"{name} {'front' if ' front ' in pin.name else 'back'}", other=pin.name)
         for pin in hardware
