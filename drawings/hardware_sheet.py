@@ -75,16 +75,20 @@ def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, l
     Raises:
         DesignError: there are more of them than two columns hold.
     """
-    pieces = _pieces(scene, findings)
-    for size, columns in ((SheetSize.A4, 1), (SheetSize.A3, 2)):
-        marks = _in_columns(pieces, size, columns)
-        if marks is not None:
-            return size, marks
+    told = [f"{finding.severity.value}: {finding.sentence}" for finding in findings]
+    for count in range(len(told), -1, -1):
+        rest = len(told) - count
+        more = [f"and {rest} more, in job.json and in the book"] if rest else []
+        pieces = _pieces(scene, (*told[:count], *more))
+        for size, columns in ((SheetSize.A4, 1), (SheetSize.A3, 2)):
+            marks = _in_columns(pieces, size, columns)
+            if marks is not None:
+                return size, marks
     raise DesignError(
-        f"{scene.unit.name}: blanks, hardware and {len(findings)} findings are more than an A3 "
-        "holds; put the findings right first",
+        f"{scene.unit.name}: the lists of {len(scene.items)} blanks and of the hardware are more "
+        "than an A3 holds; split the unit in two designs",
         part=scene.unit.name,
-        value=len(findings),
+        value=len(scene.items),
     )
 
 
@@ -113,12 +117,12 @@ def _corner(space: PaperBox, width: float, column: int, y: float) -> PaperPoint:
     return PaperPoint(space.left + _INSET + column * (width + 2 * _GAP), y)
 
 
-def _pieces(scene: Scene, findings: tuple[Finding, ...]) -> list[_Piece]:
+def _pieces(scene: Scene, told: tuple[str, ...]) -> list[_Piece]:
     """What stands on the sheet, in its order."""
     unit = scene.unit
     pieces = [
         _Piece(
-            heading="Blanks to cut (doubled parts oversize, first size along the grain)",
+            heading="Blanks to cut",
             columns=(
                 Column(heading="no.", width=10.0, anchor=Anchor.END),
                 Column(heading="becomes"),
@@ -141,8 +145,7 @@ def _pieces(scene: Scene, findings: tuple[Finding, ...]) -> list[_Piece]:
                 rows=bought,
             )
         )
-    if findings:
-        told = tuple(f"{f.severity.value}: {f.sentence}" for f in findings)
+    if told:
         pieces.append(_Piece(heading="Findings", notes=told))
     pieces.append(_Piece(heading="Mind", notes=_cautions(scene)))
     return pieces
@@ -158,6 +161,8 @@ def _blank_row(line: CutLine) -> tuple[str, ...]:
 def _cautions(scene: Scene) -> tuple[str, ...]:
     mass = unit_mass(scene.unit)
     return (
+        "The first size of a blank runs along its grain. Blanks of doubled parts and coverings "
+        "are oversize; they are cut to size when they are glued.",
         f"Mass of the empty unit as it is lifted: {number(mass.kilograms, 1)} kg, its centre "
         f"{dimension_text(mass.centre.y)} mm behind the front and {dimension_text(mass.centre.z)} "
         "mm above the underside of the carcass.",

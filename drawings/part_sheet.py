@@ -64,6 +64,7 @@ def part_sheet(
     around: Surroundings | None = None,
     quantity: int = 1,
     sizes: Sequence[SheetSize] = (SheetSize.A4, SheetSize.A3),
+    larger: Sequence[SheetSize] = (SheetSize.A2,),
 ) -> Sheet:
     """One part's sheet: on the smallest paper that takes it at the largest scale.
 
@@ -73,19 +74,22 @@ def part_sheet(
         around: What is told about the rest of the unit.
         quantity: How many pieces are made.
         sizes: Papers that may be used, smallest first.
+        larger: Papers for a part that fits on none of those at any scale.
 
     Raises:
         DesignError: the part fits on none of them at any scale of ISO 5455.
     """
     around = around or Surroundings()
     drawer = _PartSheet(part, block, around, quantity)
-    for scale in SCALES:
-        for size in sizes:
-            sheet = drawer.tried(size, scale)
-            if sheet is not None:
-                return sheet
+    for papers in (sizes, larger):
+        for scale in SCALES:
+            for size in papers:
+                sheet = drawer.tried(size, scale)
+                if sheet is not None:
+                    return sheet
     raise DesignError(
-        f"{part.name}: it fits on no sheet of {', '.join(s.name for s in sizes)} at 1:20",
+        f"{part.name}: it fits on no sheet of {', '.join(s.name for s in (*sizes, *larger))} "
+        "at 1:20",
         part=part.name,
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 
 import pytest
@@ -12,6 +13,7 @@ from cabinet.checks.bodies import Body, bodies, common, near_pairs, shared_volum
 from cabinet.design import Unit
 from cabinet.frame import Side, UnitBox, UnitPoint
 from cabinet.hardware import Hardware
+from cabinet.part import Part
 from cabinet.solids import hardware_solid, part_solid
 from tests.cabinet.checks.planted import block
 from tests.examples import example_unit
@@ -36,6 +38,18 @@ def kind_of(name: str) -> str:
     return "".join(letter for letter in name if not letter.isdigit())
 
 
+def is_on_one_axis(one: Body, other: Body, side: Side, distance: float) -> bool:
+    """Whether a screw or pin lies on the axis of the hole that it fills, also when moved.
+
+    There the kernel's boolean of the whole solids is no reference: it was seen to give nothing
+    where a tip of 0.05 mm stands in the wood. A closed formula holds these below.
+    """
+    for item, part in ((one, other), (other, one)):
+        if isinstance(item, Hardware) and isinstance(part, Part) and part.name in item.inside:
+            return distance == 0 or side.axis == item.axis.axis
+    return False
+
+
 def agree(unit: Unit, side: Side, distance: float, most: int, seed: int = 0) -> int:
     """Compare all near pairs of a unit, of equal pairs one; return how many were compared."""
     pairs = {
@@ -48,6 +62,9 @@ def agree(unit: Unit, side: Side, distance: float, most: int, seed: int = 0) -> 
     for key in chosen:
         pair = pairs[key]
         short = shared_volume(pair.one, pair.other, side, distance)
+        if is_on_one_axis(pair.one, pair.other, side, distance):
+            assert distance > 0 or short == pytest.approx(0.0, abs=KERNEL_ERROR), key
+            continue
         whole = by_kernel(pair.one, pair.other, side, distance)
         assert short == pytest.approx(whole, rel=1e-5, abs=KERNEL_ERROR), key
     return len(chosen)
@@ -103,6 +120,12 @@ def test_a_screw_fills_its_pilot_hole_and_nothing_more(recipe: Recipe) -> None:
     assert len(screws) == 4
     for name in screws:
         assert shared_volume(items[name], items["cleat, unit half"]) == 0.0
+    # The pilot hole is 1 deeper than the screw: driven on, its tip of 3.5 stands in the wood.
+    for name in screws:
+        for further in (0.9, 1.05, 1.3, 2.1):
+            driven = shared_volume(items[name], items["cleat, unit half"], Side.BACK, further)
+            tip = math.pi * 1.75**2 * max(further - 1.0, 0.0)
+            assert driven == pytest.approx(tip, abs=1e-6)
     # Half a millimetre off its axis it is in the wood: at least a sliver along 20 mm.
     assert shared_volume(items[screws[0]], items["cleat, unit half"], Side.TOP, 0.5) > 20
 
