@@ -204,6 +204,22 @@ class Clutter:
         d = ex * (end.y - y1) - ey * (end.x - x1)
         return int(np.count_nonzero((a * b < 0) & (c * d < 0)))
 
+    def run_over_text(self, starts: _Floats, ends: _Floats, gap: float) -> NDArray[np.bool_]:
+        """Which of many lines (n, 2 each: x, y) come nearer to a kept box than ``gap`` mm."""
+        _, boxes = self._rows()
+        low, high = boxes[:, :2] - gap, boxes[:, 2:] + gap
+        near = np.all(
+            (np.maximum(starts, ends)[:, None] > low[None])
+            & (np.minimum(starts, ends)[:, None] < high[None]),
+            axis=2,
+        )
+        line, box = np.nonzero(near)
+        ends_of = np.concatenate([starts[line], ends[line]], axis=1).T
+        sides = _sides(ends_of, *low[box].T, *high[box].T)
+        over = np.zeros(len(starts), dtype=np.bool_)
+        over[line[np.abs(sides) != _ALL_CORNERS]] = True
+        return over
+
     def runs_over_text(self, start: PaperPoint, end: PaperPoint, gap: float) -> bool:
         """Whether a line would come nearer to a kept box or a text than ``gap`` mm."""
         _, boxes = self._rows()

@@ -28,6 +28,9 @@ class ViewPoint:
     v: float
 
     def __post_init__(self) -> None:
+        # Views hold thousands of points, so the usual case is told at once.
+        if type(self.u) is float and type(self.v) is float and math.isfinite(self.u + self.v):
+            return
         finite("view point", "u", self.u)
         finite("view point", "v", self.v)
 

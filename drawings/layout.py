@@ -43,6 +43,7 @@ _STEEP_COST = 0.06  # per degree away from 45, as mm
 _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright, degrees
 _LINE_COST = 5.0  # each further line of a callout, as mm
 _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
+_SHELF_GAP = 0.3  # its level piece from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
 _TOGETHER = 128  # so many spots are looked at in one go
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
@@ -165,10 +166,6 @@ def placed_callout(
         if base >= least:
             break
         leader = _leader(forms[index], targets[target], degrees, distance, style)
-        if clutter.runs_over_text(leader.tip, leader.bend, _LEADER_GAP):
-            continue
-        if clutter.runs_over_text(leader.bend, leader.shelf, 0.3):
-            continue
         # A tip that stands where several lines meet leaves open which of them is meant.
         cost = base + _BUSY_COST * clutter.lines_hit(_round_tip(leader.tip), 0.0)
         if cost >= least:
@@ -196,7 +193,7 @@ def _hopeful(
     home: PaperBox,
     within: PaperBox,
 ) -> list[tuple[float, int, int, float, int]]:
-    """The tries whose text stands within bounds and touches nothing, cheapest first.
+    """The tries that stand within bounds and touch no lettering or line, cheapest first.
 
     All are looked at together, since most of them fail on this alone.
     """
@@ -218,6 +215,14 @@ def _hopeful(
         boxes = np.stack([left, y + rise, left + width, y + fall], axis=1)
         is_hopeful = _are_within(boxes, within) & ~clutter.are_on_text(boxes, _TEXT_GAP)
         is_hopeful[is_hopeful] = ~clutter.are_on_lines(boxes[is_hopeful], _TEXT_GAP)
+        tips = np.stack(
+            [target.centre.x + target.radius * ux, target.centre.y + target.radius * uy], axis=1
+        )
+        bends = np.stack([target.centre.x + reach * ux, target.centre.y + reach * uy], axis=1)
+        shelves = bends + np.stack([side * _SHELF, np.zeros_like(side)], axis=1)
+        for starts, ends, gap in ((tips, bends, _LEADER_GAP), (bends, shelves, _SHELF_GAP)):
+            over = clutter.run_over_text(starts[is_hopeful], ends[is_hopeful], gap)
+            is_hopeful[is_hopeful] = ~over
         total = costs + np.where(_are_within(boxes, home), 0.0, _OUTSIDE_COST)
         for row in np.flatnonzero(is_hopeful):
             degree, distance, form = int(degrees[row]), float(distances[row]), int(index[row])
