@@ -12,6 +12,7 @@ from cabinet.site.carriers import carriers
 from cabinet.site.cleat_model import Cleat, cleat_of
 from cabinet.site.hanging import HangingCheck, check_hanging
 from cabinet.site.loaded import design_weight, loaded_mass
+from cabinet.site.plywood import birch_laminate
 from cabinet.site.uses import UseCase
 from cabinet.site.wall_fixings import used
 from cabinet.site.walls import SolidMasonry, TimberStuds, Wall
@@ -65,6 +66,26 @@ def test_weight_and_tilt_by_hand() -> None:
     height = 613 - 17.6 - 87 + 16.1
     assert found.forces.tilt == pytest.approx(weight * arm / height, rel=1e-4)
     assert found.forces.out.high == pytest.approx(weight)
+
+
+def test_the_lever_ends_at_the_spacer() -> None:
+    """Behind the unit the foot is the spacer's middle, 47.6 up, and the wall 35.2 further back."""
+    unit = hung(kind=CleatKind.BEHIND)
+    weight, y = design_weight(unit, holds(shelf=20.0), carriers(unit))
+    arm = (287 + 35.2 - y) - 19.1
+    height = (613 - 17.6 - 87 + 16.1) - 47.6
+    assert check(unit).forces.tilt == pytest.approx(weight * arm / height, rel=1e-4)
+
+
+def test_bending_of_the_wall_half_above_its_screws_by_hand() -> None:
+    """A strip as wide as the head and twice the rise, 35.2 thick, across the grain."""
+    found = check(hung())
+    on = found.forces
+    rise = (90.0 - 35.2) / 2 + 35.2 - 32.2 / 2
+    moment = (on.out.high * rise + on.down * abs(19.1 - 17.6)) / 4
+    stress = moment / ((12.0 + 2 * rise) * 35.2**2 / 6)
+    strength = 0.7 * birch_laminate(13, layers=2).strength_across / 1.2
+    assert found.wall_half_across == pytest.approx(stress / strength, rel=1e-6)
 
 
 def test_more_screws_are_used_less_and_the_number_needed_is_the_least() -> None:

@@ -94,6 +94,11 @@ def test_a_frame_shelf() -> None:
     by_hand = 5 / 384 * pressure * found.opening**4 / (210_000 * 2**3 / 12 / 3)
     assert found.panel_sag.likely == pytest.approx(by_hand)
     assert 0 < found.panel_share < 1
+    # The end takes the triangle nearest to it, (opening / 2) high, and hands on half of it.
+    own = pressure - 30 * G / grate.area
+    design = 1.35 * own + 1.5 * 30 * G / grate.area
+    triangle = found.opening * (found.opening / 2) / 2
+    assert found.corner_force == pytest.approx(design * triangle / 2)
     assert found.corner_strength == pytest.approx(2 * 7.5 * 47 * 2 / 3 * 0.7 / 1.3)
     plain = next(c for c in carriers(unit) if c.name == "top")
     assert check_frame(unit, plain, holds(grate=30.0)) is None
