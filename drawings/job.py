@@ -11,8 +11,7 @@ from typing import TextIO
 
 from cabinet.checks.all import findings as all_findings
 from cabinet.design import Design
-from cabinet.errors import KernelError
-from cabinet.findings import Finding, FindingsError, is_error
+from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
 from cabinet.solids import hardware_location, hardware_shape, location, solid
 from drawings.book import book_html
 from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
@@ -109,7 +108,7 @@ def write_job(
         patterns = templates(unit, router=router)
         tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
     with progress.stage("lint of the sheets"):
-        refuse_collisions(drawn)
+        found = ordered((*found, *collisions(drawn)))
     with written_at_once(target) as fresh:
         _write(made, drawn, tiles, found, imprint.number, fresh, progress, is_draft=as_draft)
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
@@ -118,22 +117,29 @@ def write_job(
     return job
 
 
-def refuse_collisions(drawn: Sequence[Sheet]) -> None:
-    """Refuse sheets on which lettering collides: that would be a fault of this program.
+def collisions(drawn: Sequence[Sheet]) -> tuple[Finding, ...]:
+    """A warning for each sheet on which lettering collides.
 
-    Raises:
-        KernelError: a sheet with a collision; the message names sheet and place.
+    That is a fault of this program, not of the design, so the sheet is written all the same
+    and the maker told where to look twice.
     """
+    found = []
     for sheet in drawn:
-        collisions = lint_sheet(sheet.marks, drawing_space(sheet.size))
-        if collisions:
-            raise KernelError(
-                f"sheet {sheet.number}, {sheet.title}: {collisions[0].sentence} (and "
-                f"{len(collisions) - 1} more); this is a fault of the program, please report it",
-                part=sheet.title,
-                value=len(collisions),
-                limit=0,
+        there = lint_sheet(sheet.marks, drawing_space(sheet.size))
+        if there:
+            found.append(
+                Finding(
+                    rule="sheet-crowded",
+                    severity=Severity.WARNING,
+                    parts=(),
+                    where=None,
+                    found=float(len(there)),
+                    limit=0.0,
+                    sentence=f"sheet {sheet.number}, {sheet.title}: {there[0].sentence}; read "
+                    "that place twice, and report it as a fault of the program",
+                )
             )
+    return tuple(found)
 
 
 def _write(

@@ -10,10 +10,9 @@ from cabinet.findings import Finding
 from cabinet.joint import Track
 from cabinet.part import Board, Part
 from drawings.arrangement import arrangement_sheet
-from drawings.draft_stamp import draft_stamp_marks
+from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
 from drawings.number import dimension_text
-from drawings.paper import style_for
 from drawings.part_sheet import Surroundings, part_sheet
 from drawings.pictorial import pictorial_sheet
 from drawings.scene import Scene
@@ -164,5 +163,4 @@ def _covering_remarks(part: Part) -> tuple[str, ...]:
 
 
 def _stamped(sheet: Sheet) -> Sheet:
-    style = style_for(sheet.size)
-    return replace(sheet, marks=(*sheet.marks, *draft_stamp_marks(sheet.size, style)))
+    return replace(sheet, marks=(*sheet.marks, draft_stamp(sheet.marks, sheet.size)))

@@ -98,7 +98,7 @@ def _remedy(check: HangingCheck) -> str:
     remedy = f"{check.needed} are needed"
     if _in_wood(check) and plan.is_found:
         remedy += (
-            f"; behind the cleat lie {_studs(plan.count)} at X {_places(plan.places)}, with "
+            f"; behind the cleat: {_studs(plan.count)} at X {_places(plan.places) or '-'}, with "
             f"room for {plan.per_place} above each other: "
             + (
                 "bore there"
@@ -139,7 +139,7 @@ def _screws(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
     used = (
         "no screw holds"
         if math.isinf(worst.screws_used)
-        else (f"{have} of them are used {100 * worst.screws_used:.0f} %")
+        else (f"each of {have} is used {100 * worst.screws_used:.0f} %")
     )
     yield _plain(
         report,

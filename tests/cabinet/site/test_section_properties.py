@@ -75,6 +75,10 @@ def test_a_bevel_is_a_wedge() -> None:
         second += cross * (z0 * z0 + z0 * z1 + z1 * z1) / 12
     assert section.area == pytest.approx(area)
     assert section.second_moment(2) == pytest.approx(second - first**2 / area)
+    turned = Bevel(name="bevel", edge=Surface.HIGH, sharp=Surface.B, land=3.0)
+    same = section_at(board(turned, width=90.0), 0, 300.0)
+    assert same.second_moments == pytest.approx(section.second_moments)
+    assert same.centroid == pytest.approx((90 - section.centroid[0], 17.6 - section.centroid[1]))
 
 
 @pytest.mark.parametrize(
