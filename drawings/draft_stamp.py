@@ -61,7 +61,7 @@ def _stamp(box: PaperBox, letter: float) -> Group:
     half = text_width(WORDS, letter, is_bold=True) / 2 + _AROUND
     baseline = (box.top + box.bottom + letter) / 2
     words = Text(PaperPoint(middle, baseline), WORDS, letter, Anchor.MIDDLE, is_bold=True)
-    marks = (
+    marks: tuple[Mark, ...] = (
         outline(box, Ink.FRAME),
         *_stripes(box.left, middle - half, box),
         *_stripes(middle + half, box.right, box),

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cabinet.errors import DesignError
 from cabinet.findings import Finding
@@ -12,18 +11,14 @@ from cabinet.making.hardware_list import hardware_list
 from cabinet.site.weight import unit_mass
 from cabinet.stock import Hatching
 from drawings import cautions
-from drawings.marks import Anchor, Mark, PaperBox, PaperPoint
-from drawings.notes import notes_marks
+from drawings.list_sheet import FORMS, ListPiece, in_columns
+from drawings.marks import Anchor, Mark
 from drawings.number import dimension_text, number
-from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
+from drawings.paper import SheetSize, frame_marks, style_for
 from drawings.scene import Scene
 from drawings.sheet import Sheet
-from drawings.style import Style
-from drawings.table import Column, Placed, table_marks
-from drawings.title_block import TitleBlock, title_block_box, title_block_marks
-
-_INSET = 6.0
-_GAP = 7.0
+from drawings.table import Column
+from drawings.title_block import TitleBlock, title_block_marks
 
 
 def hardware_sheet(scene: Scene, block: TitleBlock, findings: tuple[Finding, ...]) -> Sheet:
@@ -51,24 +46,6 @@ def hardware_sheet(scene: Scene, block: TitleBlock, findings: tuple[Finding, ...
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Piece:
-    """A table, or numbered notes if it has no columns."""
-
-    heading: str
-    columns: tuple[Column, ...] = ()
-    rows: tuple[tuple[str, ...], ...] = ()
-    notes: tuple[str, ...] = ()
-
-    def placed(self, at: PaperPoint, width: float, style: Style) -> Placed:
-        """The piece with its top left corner at a place."""
-        if self.columns:
-            return table_marks(
-                self.columns, self.rows, at=at, width=width, style=style, title=self.heading
-            )
-        return notes_marks(self.notes, at=at, width=width, style=style, heading=self.heading)
-
-
 def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, list[Mark]]:
     """The lists in one column on the smaller paper, else in two on the larger.
 
@@ -80,8 +57,8 @@ def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, l
         rest = len(told) - count
         more = [f"and {rest} more, in job.json and in the book"] if rest else []
         pieces = _pieces(scene, (*told[:count], *more))
-        for size, columns in ((SheetSize.A4, 1), (SheetSize.A3, 2)):
-            marks = _in_columns(pieces, size, columns)
+        for size, columns in FORMS:
+            marks = in_columns(pieces, size, columns)
             if marks is not None:
                 return size, marks
     raise DesignError(
@@ -92,36 +69,11 @@ def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, l
     )
 
 
-def _in_columns(pieces: Sequence[_Piece], size: SheetSize, columns: int) -> list[Mark] | None:
-    """The pieces from the top of the first column down; None if they do not fit."""
-    space, style = drawing_space(size), style_for(size)
-    width = (space.width - 2 * _INSET - 2 * _GAP * (columns - 1)) / columns
-    foot = title_block_box(size).top - _GAP
-    column, y = 0, space.top + _INSET
-    marks: list[Mark] = []
-    for piece in pieces:
-        placed = piece.placed(_corner(space, width, column, y), width, style)
-        if placed.box.bottom > foot:
-            column, y = column + 1, space.top + _INSET
-            if column == columns:
-                return None
-            placed = piece.placed(_corner(space, width, column, y), width, style)
-            if placed.box.bottom > foot:
-                return None
-        marks += placed.marks
-        y = placed.box.bottom + _GAP
-    return marks
-
-
-def _corner(space: PaperBox, width: float, column: int, y: float) -> PaperPoint:
-    return PaperPoint(space.left + _INSET + column * (width + 2 * _GAP), y)
-
-
-def _pieces(scene: Scene, told: tuple[str, ...]) -> list[_Piece]:
+def _pieces(scene: Scene, told: tuple[str, ...]) -> list[ListPiece]:
     """What stands on the sheet, in its order."""
     unit = scene.unit
     pieces = [
-        _Piece(
+        ListPiece(
             heading="Blanks to cut",
             columns=(
                 Column(heading="no.", width=10.0, anchor=Anchor.END),
@@ -136,7 +88,7 @@ def _pieces(scene: Scene, told: tuple[str, ...]) -> list[_Piece]:
     bought = tuple((line.article, str(line.count)) for line in hardware_list(unit))
     if bought:
         pieces.append(
-            _Piece(
+            ListPiece(
                 heading="Hardware to buy",
                 columns=(
                     Column(heading="hardware"),
@@ -146,8 +98,8 @@ def _pieces(scene: Scene, told: tuple[str, ...]) -> list[_Piece]:
             )
         )
     if told:
-        pieces.append(_Piece(heading="Findings", notes=told))
-    pieces.append(_Piece(heading="Mind", notes=_cautions(scene)))
+        pieces.append(ListPiece(heading="Findings", notes=told))
+    pieces.append(ListPiece(heading="Mind", notes=_cautions(scene)))
     return pieces
 
 

@@ -12,6 +12,12 @@ from typing import TextIO
 from cabinet.checks.all import findings as all_findings
 from cabinet.design import Design
 from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
+from cabinet.record import Record
+from cabinet.site.checks import report_findings
+from cabinet.site.lifting import Lift
+from cabinet.site.report import site_report
+from cabinet.site.uses import UseCase
+from cabinet.site.walls import Wall
 from cabinet.solids import hardware_location, hardware_shape, location, solid
 from drawings.book import book_html
 from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
@@ -63,6 +69,9 @@ def write_job(
     owner: str = "The workshop",
     creator: str = "The workshop",
     date: str = "",
+    uses: Sequence[UseCase] = (),
+    wall: Wall | None = None,
+    lift: Lift | None = None,
     router: RouterSetup = DEFAULT_ROUTER,
     as_draft: bool = False,
     tell: TextIO | None = sys.stderr,
@@ -76,6 +85,10 @@ def write_job(
         owner: Legal owner, for the title blocks.
         creator: Who made the drawings.
         date: Date of issue, ISO 8601; blank to be written by hand (files carry no clock).
+        uses: What the unit is used for; with at least one, strength, hanging and air are
+            checked, and a sheet of loads is written.
+        wall: The wall it hangs on or is tied to; a unit that hangs needs one with its uses.
+        lift: How it is lifted to its place; None leaves that out.
         router: Guide bush and cutter for which the templates of cut-outs are made.
         as_draft: Write sheets in spite of errors, each stamped as not for making.
         tell: Where progress and the result are told; None for silence.
@@ -99,18 +112,30 @@ def write_job(
         made = scene(unit)
     with progress.stage("checks"):
         found = all_findings(unit)
+        report = site_report(unit, tuple(uses), wall, lift=lift) if uses else None
+        if report is not None:
+            found = ordered((*found, *report_findings(report)))
     if any(is_error(finding) for finding in found) and not as_draft:
         raise FindingsError(design.name, found)
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
     with progress.stage("sheets"):
-        drawn = sheets(made, imprint, found, is_draft=as_draft)
+        drawn = sheets(made, imprint, found, report=report, is_draft=as_draft)
     with progress.stage("templates"):
         patterns = templates(unit, router=router)
         tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
     with progress.stage("lint of the sheets"):
         found = ordered((*found, *collisions(drawn)))
     with written_at_once(target) as fresh:
-        _write(made, drawn, tiles, found, imprint.number, fresh, progress, is_draft=as_draft)
+        record = job_record(
+            made,
+            drawn,
+            found,
+            number=imprint.number,
+            is_draft=as_draft,
+            templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
+            report=report,
+        )
+        _write(made, drawn, tiles, record, fresh, progress)
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)
@@ -146,12 +171,9 @@ def _write(
     made: Scene,
     drawn: tuple[Sheet, ...],
     tiles: tuple[Tile, ...],
-    found: tuple[Finding, ...],
-    number: str,
+    record: Record,
     fresh: Path,
     progress: Progress,
-    *,
-    is_draft: bool,
 ) -> None:
     for name in ("sheets", "templates", "model/parts", "lists"):
         (fresh / name).mkdir(parents=True)
@@ -171,8 +193,6 @@ def _write(
         _write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
         _write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
         _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
-        names = tuple(f"templates/{tile.file_name}" for tile in tiles)
-        record = job_record(made, drawn, found, number=number, is_draft=is_draft, templates=names)
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
     with progress.stage("book"):

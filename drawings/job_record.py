@@ -18,6 +18,8 @@ from cabinet.record import (
     plain,
     surface_records,
 )
+from cabinet.site.report import SiteReport
+from cabinet.site.tables import site_tables
 from cabinet.site.weight import part_mass, unit_mass
 from cabinet.solids import volume
 from drawings.scene import Scene, item_name
@@ -35,6 +37,7 @@ def job_record(
     number: str,
     is_draft: bool,
     templates: tuple[str, ...] = (),
+    report: SiteReport | None = None,
 ) -> Record:
     """Everything about a job.
 
@@ -45,6 +48,7 @@ def job_record(
         number: Number of the job.
         is_draft: Whether the sheets are stamped as not for making.
         templates: File names of the templates.
+        report: What was computed about the unit in its place; None if no use was given.
     """
     unit = scene.unit
     mass = unit_mass(unit)
@@ -90,6 +94,18 @@ def job_record(
             for sheet in sheets
         ],
         "templates": list(templates),
+        "loads": None if report is None else _loads(report),
+    }
+
+
+def _loads(report: SiteReport) -> Record:
+    return {
+        "uses": [plain(use) for use in report.uses],
+        "wall": None
+        if report.wall is None
+        else {"kind": type(report.wall).__name__, **plain(report.wall)},
+        "tables": [plain(table) for table in site_tables(report)],
+        "assumptions": list(report.assumptions),
     }
 
 

@@ -9,9 +9,11 @@ from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
 from cabinet.joint import Track
 from cabinet.part import Board, Part
+from cabinet.site.report import SiteReport
 from drawings.arrangement import arrangement_sheet
 from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
+from drawings.loads_sheet import loads_sheet
 from drawings.number import dimension_text
 from drawings.part_sheet import Surroundings, part_sheet
 from drawings.pictorial import pictorial_sheet
@@ -59,7 +61,12 @@ def sheet_numbers(scene: Scene) -> dict[str, int]:
 
 
 def sheets(
-    scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = (), *, is_draft: bool = False
+    scene: Scene,
+    imprint: Imprint,
+    findings: tuple[Finding, ...] = (),
+    *,
+    report: SiteReport | None = None,
+    is_draft: bool = False,
 ) -> tuple[Sheet, ...]:
     """All sheets of a unit.
 
@@ -67,10 +74,12 @@ def sheets(
         scene: The unit with its solids.
         imprint: What the title blocks say.
         findings: What the checks found, for the sheet of hardware and findings.
+        report: What was computed about the unit in its place, for the sheet of loads; None
+            for no such sheet.
         is_draft: Stamp every sheet as not for making.
     """
     numbers = sheet_numbers(scene)
-    count = _GENERAL + len(scene.items)
+    count = _GENERAL + len(scene.items) + (1 if report is not None else 0)
     planes = section_planes(scene.unit)
 
     def block(number: int) -> TitleBlock:
@@ -105,6 +114,8 @@ def sheets(
                 quantity=len(parts),
             )
         )
+    if report is not None:
+        made.append(loads_sheet(report, block(count)))
     return tuple(_stamped(sheet) for sheet in made) if is_draft else tuple(made)
 
 

@@ -21,7 +21,9 @@ import trimesh
 from cabinet import birch_plywood, carcass, pill
 from cabinet.design import Design
 from cabinet.errors import CabinetError, FolderError
-from cabinet.findings import FindingsError
+from cabinet.findings import FindingsError, Severity
+from cabinet.site.uses import SpreadLoad, UseCase
+from cabinet.site.walls import SolidMasonry
 from drawings import write_job
 from drawings.job import SCHEMA_FILE
 
@@ -378,3 +380,28 @@ def test_what_is_no_job_folder_is_left_alone(tmp_path: Path, kind: str) -> None:
         assert target.read_text() == "a letter"
     elif kind == "other folder":
         assert [p.name for p in target.iterdir()] == ["letter.txt"]
+
+
+def test_uses_and_a_wall_bring_a_sheet_of_loads(tmp_path: Path) -> None:
+    """Trays on both frame shelves, tools on the third, on solid brick: it holds."""
+    trays = UseCase(
+        name="seed trays",
+        loads=(
+            SpreadLoad(place="left frame shelf", kilograms=9.0),
+            SpreadLoad(place="right frame shelf", kilograms=9.0),
+            SpreadLoad(place="tool shelf", kilograms=7.5),
+        ),
+        is_damp=True,
+    )
+    wall = SolidMasonry(anchor_pull=1800.0, anchor_shear=2500.0)
+    job = write_job(
+        example("greenhouse_wall_unit"), tmp_path / "x.job", uses=(trays,), wall=wall, tell=None
+    )
+    assert {f.severity for f in job.findings} <= {Severity.NOTE}
+    record = record_of(tmp_path / "x.job")
+    jsonschema.validate(record, json.loads(SCHEMA_FILE.read_text("utf-8")))
+    last = record["sheets"][-1]
+    assert last["title"] == "Loads and hanging"
+    sheet = (tmp_path / "x.job" / last["file"]).read_text("utf-8")
+    assert "seed trays" in sheet
+    assert "never a promise" in sheet
