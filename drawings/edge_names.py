@@ -12,7 +12,7 @@ from drawings.style import Style
 _INSET = 1.8  # from the edge to its name, within the board, mm
 _OFFSETS = (2.2, 5.5, 9.0, 13.0, 18.0, 24.0, 31.0)  # the same outside, mm
 _SHARES = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
-_FINE_SHARES = tuple(sorted((k / 40 for k in range(4, 37)), key=lambda s: (abs(s - 0.5), s)))
+_FINE_SHARES = tuple(sorted((k / 120 for k in range(12, 109)), key=lambda s: (abs(s - 0.5), s)))
 
 
 def edge_name_candidates(surface: Surface, text: str, at: BoardPaper, style: Style) -> list[Text]:

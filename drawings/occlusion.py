@@ -26,27 +26,28 @@ def out_of_sight(bodies: Iterable[Body], viewer: Side) -> frozenset[str]:
         viewer: Side of the unit on which the viewer stands.
     """
     them = list(bodies)
+    boxes = {body.name: body.box for body in them}
     screens = {
         body.name: _openings(body)
         for body in them
         if isinstance(body, Part) and body.placement.up.axis == viewer.axis
     }
-    by_name = {body.name: body for body in them}
-    return frozenset(body.name for body in them if _is_screened(body, screens, by_name, viewer))
+    return frozenset(name for name in boxes if _is_screened(name, screens, boxes, viewer))
 
 
 def _is_screened(
-    body: Body,
+    name: str,
     screens: Mapping[str, tuple[UnitBox, ...]],
-    by_name: Mapping[str, Body],
+    boxes: Mapping[str, UnitBox],
     viewer: Side,
 ) -> bool:
+    box = boxes[name]
     return any(
-        name != body.name
-        and _is_before(by_name[name].box, body.box, viewer)
-        and _covers(by_name[name].box, body.box, viewer)
-        and not any(_overlaps(opening, body.box, viewer) for opening in openings)
-        for name, openings in screens.items()
+        screen != name
+        and _is_before(boxes[screen], box, viewer)
+        and _covers(boxes[screen], box, viewer)
+        and not any(_overlaps(opening, box, viewer) for opening in openings)
+        for screen, openings in screens.items()
     )
 
 
