@@ -55,6 +55,9 @@ _APART: dict[str, tuple[tuple[Side, float], ...]] = {
     "right lipping": ((Side.FRONT, 1.0), (Side.RIGHT, 0.04)),
 }
 
+# Doors that still hide a part are also lowered, by these shares of the unit's height.
+_LOWERED = (0.0, 0.6, 1.1)
+
 
 def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) -> Sheet:
     """The exploded picture with item numbers beside the parts list.
@@ -66,7 +69,7 @@ def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) 
     """
     style = style_for(SIZE)
     listed = _parts_list(scene, sheets, style)
-    seen = project(_exploded(scene), ISOMETRIC)
+    seen = _seen(scene)
     space = drawing_space(SIZE)
     room = PaperBox(space.left + 4, space.top + 4, listed.box.left - 8, space.bottom - 4)
     scale, picture = _picture_that_fits(scene, seen, room, style)
@@ -93,18 +96,28 @@ def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) 
     )
 
 
-def _shift(scene: Scene, part: Part) -> cq.Vector:
+def _seen(scene: Scene) -> Mapping[str, Projection]:
+    """The parts moved apart so far that something is seen of every item."""
+    seen: Mapping[str, Projection] = {}
+    for lowered in _LOWERED:
+        seen = project(_exploded(scene, lowered), ISOMETRIC)
+        if all(any(_longest(seen[p.name].visible) for p in parts) for *_, parts in scene.items):
+            break
+    return seen
+
+
+def _shift(scene: Scene, part: Part, lowered: float) -> cq.Vector:
     moves = next((_APART[key] for key in (part.name, part.role, part.group) if key in _APART), ())
     size = scene.unit.outline.size
-    shift = cq.Vector(0, 0, 0)
+    shift = cq.Vector(0, 0, -lowered * size[2] if part.group == "doors" else 0)
     for side, share in moves:
         shift += cq.Vector(*side.vector) * (share * size[side.axis])
     return shift
 
 
-def _exploded(scene: Scene) -> dict[str, cq.Shape]:
+def _exploded(scene: Scene, lowered: float) -> dict[str, cq.Shape]:
     return {
-        part.name: scene.parts[part.name].moved(cq.Location(_shift(scene, part)))
+        part.name: scene.parts[part.name].moved(cq.Location(_shift(scene, part, lowered)))
         for part in scene.unit.parts
     }
 

@@ -204,8 +204,8 @@ def unit(axis: int, sign: float = 1.0) -> cq.Vector:
 
 def block(spans: Sequence[Span]) -> cq.Shape:
     """An upright block."""
-    sizes = [high - low for low, high in spans]
-    return cq.Solid.makeBox(*sizes, pnt=cq.Vector(*(low for low, _ in spans)))
+    length, width, height = (high - low for low, high in spans)
+    return cq.Solid.makeBox(length, width, height, cq.Vector(*(low for low, _ in spans)))
 
 
 def cylinder(axis: int, span: Span, centre: Mapping[int, float], diameter: float) -> cq.Shape:
@@ -319,8 +319,8 @@ def _bore(asked: Asked, into: int, end: int, centre: Mapping[int, float]) -> lis
         half_angle = asked.size("countersink angle") / 2
         high = (wide - diameter) / 2 / math.tan(math.radians(half_angle))
         if high > SAME:
-            top = cq.Vector(*(centre.get(index, level) for index in range(3)))
-            found.append(cq.Solid.makeCone(wide / 2, diameter / 2, high, top, unit(into, -end)))
+            mouth = cq.Vector(*(centre.get(index, level) for index in range(3)))
+            found.append(cq.Solid.makeCone(wide / 2, diameter / 2, high, mouth, unit(into, -end)))
     return found
 
 

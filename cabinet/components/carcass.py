@@ -16,7 +16,7 @@ from cabinet.features import Biscuit, FlushTrim
 from cabinet.frame import Side, UnitBox, UnitPoint
 from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, whole, within
+from cabinet.quantity import positive, tenths, whole, within
 from cabinet.stock import Stock
 
 # A housing takes about a third of the board's thickness (common practice: a quarter to a third,
@@ -81,12 +81,15 @@ class Bay:
         right: Name of the upright at its right.
         space: What shelves may use: between uprights, base and top, from behind the doors to
             the back.
+        least_width: Clear width of the narrowest bay; they are equal but for a tenth or two,
+            and what is cut to it fits in any.
     """
 
     name: str
     left: str
     right: str
     space: UnitBox
+    least_width: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,7 +179,11 @@ class _Plan:
         inner = self.inner
         clear = inner.size[0] - self.dividers * self.thick
         bay = clear / (self.dividers + 1)
-        return tuple(inner.low.x + (i + 1) * bay + i * self.thick for i in range(self.dividers))
+        # Set out to tenths from both sides towards the middle, so that a fence can be set.
+        near = [tenths((i + 1) * bay + i * self.thick) for i in range((self.dividers + 1) // 2)]
+        lefts = [inner.low.x + offset for offset in near]
+        rights = [inner.high.x - self.thick - offset for offset in near[: self.dividers // 2]]
+        return (*lefts, *reversed(rights))
 
     @property
     def divider_names(self) -> tuple[str, ...]:
@@ -494,11 +501,13 @@ def _bays(plan: _Plan) -> tuple[Bay, ...]:
         names = ["left bay", "right bay"]
     else:
         names = [f"bay {i + 1}" for i in range(plan.dividers + 1)]
+    least = min(right - left for left, right in zip(lefts, rights, strict=True))
     return tuple(
         Bay(
             name=name,
             left=left_name,
             right=right_name,
+            least_width=least,
             space=UnitBox(
                 low=UnitPoint(left, plan.setback, inner.low.z),
                 high=UnitPoint(right, plan.back_front, inner.high.z),

@@ -206,8 +206,7 @@ def _place(pins: BayPins, hole: int, depth: float | None, name: str) -> _Place:
             value=deep,
             limit=pins.back + PIN_DIAMETER - space.low.y,
         )
-    # Equal bays get equal shelves, whatever is left over when the width is divided.
-    length = tenths(space.size[0] - SHELF_PLAY)
+    length = tenths(pins.bay.least_width - SHELF_PLAY)
     play = (space.size[0] - length) / 2
     low = UnitPoint(space.low.x + play, space.low.y, pins.height(hole) + PIN_DIAMETER / 2)
     return _Place(low=low, length=length, depth=deep)
