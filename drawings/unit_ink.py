@@ -91,8 +91,7 @@ def view_on_paper(view: UnitView, scale: float, style: Style, *, heading: str = 
         clutter.add(groups)
         told += groups
     group: list[Mark] = [
-        Group("view", tuple(marks), title=view.title, description=scale_text(scale)),
-        *told,
+        Group("view", (*marks, *told), title=view.title, description=scale_text(scale)),
     ]
     if heading:
         top = min((box.top for box in [marks_box(group)] if box is not None), default=0.0)

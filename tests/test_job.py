@@ -147,8 +147,8 @@ def test_every_dimension_of_a_part_sheet_is_in_the_record(job: Path) -> None:
                 assert " ".join(_texts(found)) == callout["text"]
 
 
-def test_dimensions_that_no_view_claims_are_to_some_scale_of_their_sheet(job: Path) -> None:
-    """Sheets of the whole unit: every line measures its figure at a scale of its view."""
+def test_every_dimension_group_lies_in_a_view_and_is_to_its_scale(job: Path) -> None:
+    """On all sheets, those of the whole unit too, the line measures the printed figure."""
     for file in (job / "sheets").glob("*.svg"):
         root = ET.parse(file).getroot()
         scaled = {

@@ -30,7 +30,7 @@ def main() -> int:
 
     @seed(asked.seed)
     @settings(
-        max_examples=asked.units,
+        max_examples=2 * asked.units,  # some are drawn twice
         phases=[Phase.generate],
         database=None,
         deadline=None,
@@ -39,7 +39,7 @@ def main() -> int:
     @given(wide_recipes())
     def draw_one(recipe: Recipe) -> None:
         since = time.perf_counter()
-        if recipe in found or since - begun > 60 * asked.minutes:
+        if recipe in found or len(found) == asked.units or since - begun > 60 * asked.minutes:
             return
         try:
             found[recipe] = faults(recipe)
@@ -53,7 +53,11 @@ def main() -> int:
 
     draw_one()
     bad = sum(1 for sentences in found.values() if sentences)
-    print(f"{len(found)} units drawn, {bad} with faults, {time.perf_counter() - begun:.0f} s")
+    widths = sorted(recipe.width for recipe in found)
+    print(
+        f"{len(found)} units drawn, {widths[0]:g} to {widths[-1]:g} wide, "
+        f"{bad} with faults, {time.perf_counter() - begun:.0f} s"
+    )
     return 1 if bad else 0
 
 

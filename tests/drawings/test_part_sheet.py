@@ -285,9 +285,17 @@ def test_the_key_shows_the_part() -> None:
     assert not list(groups(part_sheet(side(), block=BLOCK).marks, "key"))
 
 
+def test_what_fits_no_a3_gets_an_a2() -> None:
+    """What fits no A3 gets an A2: larger paper only where smaller paper fails at any scale."""
+    long = replace(plinth(), board=replace(plinth().board, length=9200.0))
+    sheet = part_sheet(long, block=BLOCK)
+    assert sheet.size is SheetSize.A2
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
+
+
 def test_what_fits_nowhere_is_refused() -> None:
     """What fits nowhere is refused."""
-    long = replace(plinth(), board=replace(plinth().board, length=9200.0))
+    long = replace(plinth(), board=replace(plinth().board, length=12200.0))
     with pytest.raises(DesignError, match="plinth"):
         part_sheet(long, block=BLOCK)
 
