@@ -1,0 +1,176 @@
+"""The workshop's tools as data: what they reach, how deep they cut, how far they open.
+
+The checks of reach, the set-ups and the gluing plan read the same tools. A maker who has other
+ones gives them to the job; the defaults are a small workshop's usual ones (common practice, no
+source). Lengths in mm, angles in degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cabinet.errors import DesignError, SizeError
+from cabinet.quantity import named, positive, within
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driver:
+    """A screwdriver with its bit, as the straight body that must stand behind a screw's head.
+
+    Attributes:
+        name: What it is called at the bench.
+        length: From the tip of the bit to its far end, hand included, mm.
+        diameter: Of its body, mm.
+        bit_length: Of the bit that stands out of the body, mm.
+        bit_diameter: Of that bit, mm.
+    """
+
+    name: str
+    length: float
+    diameter: float
+    bit_length: float
+    bit_diameter: float = 8.0
+
+    def __post_init__(self) -> None:
+        named("driver", "name", self.name)
+        positive(self.name, "length", self.length)
+        positive(self.name, "diameter", self.diameter)
+        within(self.name, "bit length", self.bit_length, 1.0, self.length)
+        within(self.name, "bit diameter", self.bit_diameter, 1.0, self.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Router:
+    """A plunge router with its cutters.
+
+    Attributes:
+        base: Diameter of its base, mm.
+        depth: Greatest depth of cut, mm.
+        cutters: Diameters of the straight cutters there are, mm.
+        bush: Outside diameter of the guide bush, mm.
+        bush_cutter: Diameter of the straight cutter that turns in the bush, mm.
+        bearing_diameter: Diameter of the bearing-guided cutter, mm.
+        bearing_length: Cutting length of the bearing-guided cutter, mm.
+        bearing_height: Height of its bearing, which needs a face to run on, mm.
+    """
+
+    base: float = 150.0
+    depth: float = 60.0
+    cutters: tuple[float, ...] = (4.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0)
+    bush: float = 30.0
+    bush_cutter: float = 10.0
+    bearing_diameter: float = 12.7
+    bearing_length: float = 25.0
+    bearing_height: float = 5.0
+
+    def __post_init__(self) -> None:
+        for name in ("base", "depth", "bush", "bearing_diameter"):
+            positive("router", name.replace("_", " "), getattr(self, name))
+        positive("router", "bearing-guided cutter's length", self.bearing_length)
+        positive("router", "bearing's height", self.bearing_height)
+        if not self.cutters:
+            raise DesignError(
+                "router: there are no cutters; give the diameter of at least one",
+                part="router",
+                value=(),
+                limit="at least one",
+            )
+        for cutter in self.cutters:
+            positive("router", "cutter", cutter)
+        positive("router", "cutter in the bush", self.bush_cutter)
+        if self.bush_cutter >= self.bush:
+            raise SizeError(
+                f"router: a cutter of {self.bush_cutter:g} mm does not go through a guide bush of "
+                f"{self.bush:g} mm; the cutter must be smaller",
+                part="router",
+                value=self.bush_cutter,
+                limit=self.bush,
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saw:
+    """A circular saw, on a rail or in a table.
+
+    Attributes:
+        depth: Greatest depth of a square cut, mm.
+        bevel_depth: Greatest depth of a cut at 45 degrees, measured square to the board, mm.
+        bevel: Greatest angle from square to which it tilts, degrees.
+        kerf: Width of its cut, mm.
+    """
+
+    depth: float = 55.0
+    bevel_depth: float = 40.0
+    bevel: float = 47.0
+    kerf: float = 2.2
+
+    def __post_init__(self) -> None:
+        positive("saw", "depth of cut", self.depth)
+        within("saw", "depth of cut at 45 degrees", self.bevel_depth, 1.0, self.depth)
+        within("saw", "bevel", self.bevel, 0.0, 60.0, unit="degrees")
+        within("saw", "kerf", self.kerf, 0.5, 10.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clamp:
+    """Clamps of one length.
+
+    Attributes:
+        opening: Widest that they open, mm.
+        count: How many there are.
+    """
+
+    opening: float
+    count: int
+
+    def __post_init__(self) -> None:
+        positive("clamp", "opening", self.opening)
+        if self.count < 1:
+            raise SizeError(
+                f"clamp of {self.opening:g} mm: there are {self.count}; give at least 1 or leave "
+                "it out",
+                part="clamp",
+                value=self.count,
+                limit=1,
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workshop:
+    """All the tools that a job may count on.
+
+    Attributes:
+        drivers: Screwdrivers, any of which may drive a screw.
+        router: The router.
+        saw: The saw.
+        clamps: The clamps.
+        square_chisel: Width of the chisel that squares corners, mm.
+
+    Raises:
+        DesignError: there is no driver, or no clamp.
+    """
+
+    drivers: tuple[Driver, ...] = (
+        Driver(name="cordless driver", length=220.0, diameter=60.0, bit_length=50.0),
+        Driver(name="stubby screwdriver", length=95.0, diameter=36.0, bit_length=30.0),
+        Driver(name="angle driver", length=75.0, diameter=40.0, bit_length=28.0),
+    )
+    router: Router = Router()
+    saw: Saw = Saw()
+    clamps: tuple[Clamp, ...] = (
+        Clamp(opening=300.0, count=6),
+        Clamp(opening=600.0, count=6),
+        Clamp(opening=1000.0, count=4),
+    )
+    square_chisel: float = 12.0
+
+    def __post_init__(self) -> None:
+        for name, tools in (("driver", self.drivers), ("clamp", self.clamps)):
+            if not tools:
+                raise DesignError(
+                    f"workshop: there is no {name}; give at least one",
+                    part="workshop",
+                    value=(),
+                    limit="at least one",
+                )
+        positive("workshop", "chisel", self.square_chisel)
