@@ -44,6 +44,9 @@ def finite(owner: str, name: str, value: object, *, unit: str = "mm") -> float:
     Raises:
         SizeError: not a number, a bool, NaN or infinite.
     """
+    # Sheets hold tens of thousands of numbers, so the usual case is told at once.
+    if type(value) is float and math.isfinite(value):
+        return value
     if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
         raise SizeError(
             f"{owner}: {name} is {value!r}; it must be a finite number of {unit or 'no unit'}",

@@ -27,7 +27,7 @@ from drawings.clutter import Clutter, NoRoom, marks_box
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
-from drawings.edge_names import edge_name_candidates
+from drawings.edge_names import edge_names_beside, edge_names_within
 from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
 from drawings.leader_targets import targets_of
 from drawings.lettering import text_width
@@ -350,11 +350,12 @@ class BoardInk:
                 continue
             text = named("edge", "name", self.names[surface])
             text = f"{text}, {hint}" if hint else text
-            candidates = edge_name_candidates(surface, text, self.at, self.style)
-            # Beside the board a name needs air, or it reads as part of a dimension.
-            label = placed_label(candidates, self.clutter, within=self.outline, gap=0.9)
+            inside = edge_names_within(surface, text, self.at, self.style)
+            label = placed_label(inside, self.clutter, within=self.outline, gap=0.9)
             if label is None:
-                label = placed_label(candidates, self.clutter, within=None, gap=1.5)
+                # Beside the board a name needs air, or it reads as part of a dimension.
+                beside = edge_names_beside(surface, text, self.at, self.style)
+                label = placed_label(beside, self.clutter, within=None, gap=1.5)
             if label is None:
                 raise NoRoom(text)
             self.marks.append(label)

@@ -9,8 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from drawings.block import Block
 from drawings.marks import PaperBox
+
+_Floats = NDArray[np.float64]
 
 GAP = 9.0
 """Least distance between blocks."""
@@ -225,19 +230,16 @@ def _row(
     return found
 
 
-def _spots(width: float, height: float, room: PaperBox) -> list[PaperBox]:
+def _spots(width: float, height: float, room: PaperBox) -> tuple[_Floats, _Floats]:
+    """Left and top of every spot tried, column by column; none if it is too large."""
     across, down = room.width - width, room.height - height
     if across < 0 or down < 0:
-        return []
+        return np.empty(0), np.empty(0)
     columns = max(1, int(across / _STEP) + 1)
     rows = max(1, int(down / _STEP) + 1)
-    found = []
-    for i in range(columns + 1):
-        left = room.left + across * i / columns
-        for j in range(rows + 1):
-            top = room.top + down * j / rows
-            found.append(PaperBox(left, top, left + width, top + height))
-    return found
+    lefts = room.left + across * np.arange(columns + 1) / columns
+    tops = room.top + down * np.arange(rows + 1) / rows
+    return np.repeat(lefts, rows + 1), np.tile(tops, columns + 1)
 
 
 def _cheapest(
@@ -258,15 +260,23 @@ def _cheapest(
         toward: Which point of the room is wanted, as shares of its free width and height.
         weight: How much a millimetre across and down counts.
     """
-    best: PaperBox | None = None
-    least = float("inf")
+    left, top = _spots(width, height, room)
     goal_left = room.left + toward[0] * (room.width - width)
     goal_top = room.top + toward[1] * (room.height - height)
-    for spot in _spots(width, height, room):
-        cost = weight[0] * abs(spot.left - goal_left) + weight[1] * abs(spot.top - goal_top)
-        if cost < least and not any(spot.overlaps(other, GAP) for other in taken):
-            best, least = spot, cost
-    return best
+    cost = weight[0] * np.abs(left - goal_left) + weight[1] * np.abs(top - goal_top)
+    for other in taken:
+        meets = (
+            (left < other.right + GAP)
+            & (other.left < left + width + GAP)
+            & (top < other.bottom + GAP)
+            & (other.top < top + height + GAP)
+        )
+        cost[meets] = np.inf
+    if not np.isfinite(cost).any():
+        return None
+    best = int(np.argmin(cost))
+    x, y = float(left[best]), float(top[best])
+    return PaperBox(x, y, x + width, y + height)
 
 
 def composed(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from cabinet.board import Surface
 from drawings.board_paper import BoardPaper
 from drawings.dimension_ink import Edge
@@ -15,8 +17,8 @@ _SHARES = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
 _FINE_SHARES = tuple(sorted((k / 120 for k in range(12, 109)), key=lambda s: (abs(s - 0.5), s)))
 
 
-def edge_name_candidates(surface: Surface, text: str, at: BoardPaper, style: Style) -> list[Text]:
-    """Places for a name: along the edge within the board, level within an end, then outside.
+def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style) -> list[Text]:
+    """Places for a name within the board: along the edge, then level within an end.
 
     Args:
         surface: Which edge or end.
@@ -31,12 +33,22 @@ def edge_name_candidates(surface: Surface, text: str, at: BoardPaper, style: Sty
         found = []
     if not edge.is_upright:
         found += _level(edge, box, text, height)
-    found += [
-        _outside(edge, box, share, offset, text, height)
-        for offset in _OFFSETS
-        for share in _FINE_SHARES
-    ]
     return found
+
+
+def edge_names_beside(surface: Surface, text: str, at: BoardPaper, style: Style) -> Iterator[Text]:
+    """Places for a name outside the board, made only as far as they are asked for.
+
+    Args:
+        surface: Which edge or end.
+        text: Its name.
+        at: The view's paper.
+        style: Height of the lettering.
+    """
+    edge, box, height = at.edge_of(surface), at.outline, style.label_height
+    for offset in _OFFSETS:
+        for share in _FINE_SHARES:
+            yield _outside(edge, box, share, offset, text, height)
 
 
 def _along(edge: Edge, box: PaperBox, share: float, text: str, height: float) -> Text:
@@ -66,10 +78,13 @@ def _outside(
     edge: Edge, box: PaperBox, share: float, offset: float, text: str, height: float
 ) -> Text:
     x, y = box.left + share * box.width, box.top + share * box.height + height / 2
-    place, anchor = {
-        Edge.BELOW: (PaperPoint(x, box.bottom + offset + height), Anchor.MIDDLE),
-        Edge.ABOVE: (PaperPoint(x, box.top - offset), Anchor.MIDDLE),
-        Edge.LEFT: (PaperPoint(box.left - offset, y), Anchor.END),
-        Edge.RIGHT: (PaperPoint(box.right + offset, y), Anchor.START),
-    }[edge]
+    match edge:
+        case Edge.BELOW:
+            place, anchor = PaperPoint(x, box.bottom + offset + height), Anchor.MIDDLE
+        case Edge.ABOVE:
+            place, anchor = PaperPoint(x, box.top - offset), Anchor.MIDDLE
+        case Edge.LEFT:
+            place, anchor = PaperPoint(box.left - offset, y), Anchor.END
+        case Edge.RIGHT:
+            place, anchor = PaperPoint(box.right + offset, y), Anchor.START
     return Text(place, text, height, anchor)

@@ -30,8 +30,17 @@ from drawings.pdf import Page, write_pdf
 from drawings.progress import Progress
 from drawings.router_setup import RouterSetup
 from drawings.scene import Scene, hardware_colour, item_name, scene
+from drawings.second_process import beside
 from drawings.sheet import Sheet, slug
-from drawings.sheet_set import Imprint, number_of, sheet_numbers, sheets
+from drawings.sheet_set import (
+    Imprint,
+    finished,
+    general_sheets,
+    number_of,
+    part_sheets,
+    sheet_numbers,
+    site_sheets,
+)
 from drawings.svg import svg_document
 from drawings.templates import template_page, template_svg, templates
 from drawings.tile import Tile
@@ -110,22 +119,28 @@ def write_job(
         unit = design.resolve()
     with progress.stage("solids"):
         made = scene(unit)
-    with progress.stage("checks"):
-        found = all_findings(unit)
-        report = site_report(unit, tuple(uses), wall, lift=lift) if uses else None
-        if report is not None:
-            found = ordered((*found, *report_findings(report)))
-    if any(is_error(finding) for finding in found) and not as_draft:
-        raise FindingsError(design.name, found)
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
-    with progress.stage("sheets"):
-        drawn = sheets(made, imprint, found, report=report, is_draft=as_draft)
-    with progress.stage("templates"):
-        patterns = templates(unit, router=router)
-        tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
-    with progress.stage("lint of the sheets"):
-        found = ordered((*found, *collisions(drawn)))
-    with written_at_once(target) as fresh:
+    with (
+        written_at_once(target) as fresh,
+        beside(lambda: part_sheets(made, imprint)) as parts_drawn,
+        beside(lambda: _write_models(made, fresh / "model")) as models_written,
+    ):
+        with progress.stage("checks"):
+            found = all_findings(unit)
+            report = site_report(unit, tuple(uses), wall, lift=lift) if uses else None
+            if report is not None:
+                found = ordered((*found, *report_findings(report)))
+        if any(is_error(finding) for finding in found) and not as_draft:
+            raise FindingsError(design.name, found)
+        with progress.stage("sheets"):
+            placed = () if report is None else site_sheets(made, imprint, report)
+            general = general_sheets(made, imprint, found)
+            drawn = finished((*general, *parts_drawn(), *placed), is_draft=as_draft)
+        with progress.stage("templates"):
+            patterns = templates(unit, router=router)
+            tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
+        with progress.stage("lint of the sheets"):
+            found = ordered((*found, *collisions(drawn)))
         record = job_record(
             made,
             drawn,
@@ -135,7 +150,13 @@ def write_job(
             templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
             report=report,
         )
-        _write(made, drawn, tiles, record, fresh, progress)
+        svgs = _write_sheets(made, drawn, tiles, fresh, progress)
+        with progress.stage("STEP and GLB"):
+            models_written()
+        _write_lists(made, record, fresh, progress)
+        with progress.stage("book"):
+            glb = (fresh / "model" / "unit.glb").read_bytes()
+            _write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)
@@ -167,16 +188,10 @@ def collisions(drawn: Sequence[Sheet]) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _write(
-    made: Scene,
-    drawn: tuple[Sheet, ...],
-    tiles: tuple[Tile, ...],
-    record: Record,
-    fresh: Path,
-    progress: Progress,
-) -> None:
-    for name in ("sheets", "templates", "model/parts", "lists"):
-        (fresh / name).mkdir(parents=True)
+def _write_sheets(
+    made: Scene, drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path, progress: Progress
+) -> dict[int, str]:
+    """Write sheets and templates as SVG and PDF; gives each sheet's SVG by its number."""
     with progress.stage("SVG"):
         svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
         for sheet in drawn:
@@ -186,8 +201,10 @@ def _write(
     with progress.stage("PDF"):
         pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
         write_pdf(pages, fresh / "job.pdf", title=made.unit.name)
-    with progress.stage("STEP and GLB"):
-        _write_models(made, fresh / "model")
+    return svgs
+
+
+def _write_lists(made: Scene, record: Record, fresh: Path, progress: Progress) -> None:
     with progress.stage("lists"):
         numbers = sheet_numbers(made)
         _write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
@@ -195,9 +212,6 @@ def _write(
         _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
-    with progress.stage("book"):
-        glb = (fresh / "model" / "unit.glb").read_bytes()
-        _write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
 
 
 def sheet_svg(sheet: Sheet) -> str:
@@ -222,6 +236,8 @@ def _page(sheet: Sheet) -> Page:
 
 
 def _write_models(made: Scene, folder: Path) -> None:
+    # It may be begun a second time, if the copy of this process that began it was lost.
+    (folder / "parts").mkdir(parents=True, exist_ok=True)
     unit = made.unit
     items = [
         PlacedSolid(
@@ -250,6 +266,7 @@ def _write_models(made: Scene, folder: Path) -> None:
 
 
 def _write_text(path: Path, text: str) -> None:
+    path.parent.mkdir(exist_ok=True)
     path.write_bytes(text.encode("utf-8"))
 
 

@@ -62,8 +62,8 @@ class _Leader:
     tip: PaperPoint
     bend: PaperPoint
     shelf: PaperPoint
-    texts: tuple[Text, ...]
-    box: PaperBox
+    lines: tuple[str, ...]
+    side: int
 
 
 def placed_label(
@@ -165,7 +165,7 @@ def placed_callout(
     ):
         if base >= least:
             break
-        leader = _leader(forms[index], targets[target], degrees, distance, style)
+        leader = _leader(forms[index], targets[target], degrees, distance)
         # A tip that stands where several lines meet leaves open which of them is meant.
         cost = base + _BUSY_COST * clutter.lines_hit(_round_tip(leader.tip), 0.0)
         if cost >= least:
@@ -268,19 +268,14 @@ def _tries(forms: int) -> tuple[tuple[float, int, float, int], ...]:
     return tuple(sorted(found))
 
 
-def _leader(
-    lines: tuple[str, ...], target: Target, degrees: int, distance: float, style: Style
-) -> _Leader:
+def _leader(lines: tuple[str, ...], target: Target, degrees: int, distance: float) -> _Leader:
     turn = math.radians(degrees)
     ux, uy = math.cos(turn), math.sin(turn)
     side = 1 if ux > 0 else -1
     tip = target.centre.moved(target.radius * ux, target.radius * uy)
     bend = tip.moved(distance * ux, distance * uy)
     shelf = bend.moved(side * _SHELF, 0.0)
-    at = shelf.moved(side * _AFTER_SHELF, style.figure_height / 2)
-    anchor = Anchor.START if side > 0 else Anchor.END
-    texts = _texts(lines, at, anchor, style)
-    return _Leader(tip, bend, shelf, texts, _box_around(texts))
+    return _Leader(tip, bend, shelf, lines, side)
 
 
 def _texts(lines: Sequence[str], at: PaperPoint, anchor: Anchor, style: Style) -> tuple[Text, ...]:
@@ -311,7 +306,10 @@ def _leader_group(leader: _Leader, title: str, style: Style, *, is_dotted: bool)
         )
         end = arrow(leader.tip, direction, style)
     line = Polyline((leader.tip, leader.bend, leader.shelf), Ink.LEADER)
-    return Group("note", (line, end, *leader.texts), title=title)
+    at = leader.shelf.moved(leader.side * _AFTER_SHELF, style.figure_height / 2)
+    anchor = Anchor.START if leader.side > 0 else Anchor.END
+    texts = _texts(leader.lines, at, anchor, style)
+    return Group("note", (line, end, *texts), title=title)
 
 
 def grain_marks(box: PaperBox, style: Style, *, is_level: bool) -> tuple[Mark, ...]:

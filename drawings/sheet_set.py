@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cabinet.features import Groove, Rebate
@@ -20,7 +21,7 @@ from drawings.pictorial import pictorial_sheet
 from drawings.scene import Scene
 from drawings.section_planes import section_planes
 from drawings.sheet import Sheet
-from drawings.title_block import TitleBlock
+from drawings.title_block import TitleBlock, counted
 from drawings.unit_section import across_sheet, behind_sheet
 
 # Sheets that come before those of the parts: arrangement, parts, two sections, hardware.
@@ -60,6 +61,89 @@ def sheet_numbers(scene: Scene) -> dict[str, int]:
     return {part.name: _GENERAL + number for number, _, parts in scene.items for part in parts}
 
 
+def _block(scene: Scene, imprint: Imprint, number: int) -> TitleBlock:
+    """The title block of a sheet; how many there are is told when all are drawn."""
+    return TitleBlock(
+        legal_owner=imprint.owner,
+        identification_number=f"{imprint.number}-{number:02d}",
+        date_of_issue=imprint.date,
+        sheet_number=number,
+        sheet_count=number,
+        title=scene.unit.name,
+        approval_person=imprint.approved_by,
+        creator=imprint.creator,
+        document_type="part drawing",
+        supplementary_title=scene.unit.name,
+        revision=imprint.revision,
+        general_tolerance=GENERAL_TOLERANCE,
+    )
+
+
+def general_sheets(
+    scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = ()
+) -> tuple[Sheet, ...]:
+    """The sheets of the whole unit: arrangement, picture, two sections, lists.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+        findings: What the checks found, for the sheet of hardware and findings.
+    """
+    planes = section_planes(scene.unit)
+    return (
+        arrangement_sheet(scene, planes, _block(scene, imprint, 1)),
+        pictorial_sheet(scene, _block(scene, imprint, 2), sheet_numbers(scene)),
+        across_sheet(scene, planes, _block(scene, imprint, 3)),
+        behind_sheet(scene, planes, _block(scene, imprint, 4)),
+        hardware_sheet(scene, _block(scene, imprint, _GENERAL), findings),
+    )
+
+
+def part_sheets(scene: Scene, imprint: Imprint) -> tuple[Sheet, ...]:
+    """One sheet for each distinct part.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+    """
+    numbers = sheet_numbers(scene)
+    return tuple(
+        part_sheet(
+            parts[0],
+            block=_block(scene, imprint, _GENERAL + number),
+            around=_surroundings(scene, board, parts, numbers),
+            quantity=len(parts),
+        )
+        for number, board, parts in scene.items
+    )
+
+
+def site_sheets(scene: Scene, imprint: Imprint, report: SiteReport) -> tuple[Sheet, ...]:
+    """The sheets about the unit in its place.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+        report: What was computed about the unit in its place.
+    """
+    number = _GENERAL + len(scene.items) + 1
+    return (loads_sheet(report, _block(scene, imprint, number)),)
+
+
+def finished(drawn: Sequence[Sheet], *, is_draft: bool = False) -> tuple[Sheet, ...]:
+    """All sheets of a job in their order, each with their number and, of a draft, its stamp.
+
+    Args:
+        drawn: The sheets.
+        is_draft: Stamp every sheet as not for making.
+    """
+    sheets = [
+        replace(sheet, marks=counted(sheet.marks, sheet.number, len(drawn), sheet.size))
+        for sheet in drawn
+    ]
+    return tuple(_stamped(sheet) for sheet in sheets) if is_draft else tuple(sheets)
+
+
 def sheets(
     scene: Scene,
     imprint: Imprint,
@@ -68,7 +152,7 @@ def sheets(
     report: SiteReport | None = None,
     is_draft: bool = False,
 ) -> tuple[Sheet, ...]:
-    """All sheets of a unit.
+    """All sheets of a unit, one after another.
 
     Args:
         scene: The unit with its solids.
@@ -78,45 +162,9 @@ def sheets(
             for no such sheet.
         is_draft: Stamp every sheet as not for making.
     """
-    numbers = sheet_numbers(scene)
-    count = _GENERAL + len(scene.items) + (1 if report is not None else 0)
-    planes = section_planes(scene.unit)
-
-    def block(number: int) -> TitleBlock:
-        return TitleBlock(
-            legal_owner=imprint.owner,
-            identification_number=f"{imprint.number}-{number:02d}",
-            date_of_issue=imprint.date,
-            sheet_number=number,
-            sheet_count=count,
-            title=scene.unit.name,
-            approval_person=imprint.approved_by,
-            creator=imprint.creator,
-            document_type="part drawing",
-            supplementary_title=scene.unit.name,
-            revision=imprint.revision,
-            general_tolerance=GENERAL_TOLERANCE,
-        )
-
-    made = [
-        arrangement_sheet(scene, planes, block(1)),
-        pictorial_sheet(scene, block(2), numbers),
-        across_sheet(scene, planes, block(3)),
-        behind_sheet(scene, planes, block(4)),
-        hardware_sheet(scene, block(5), findings),
-    ]
-    for number, board, parts in scene.items:
-        made.append(
-            part_sheet(
-                parts[0],
-                block=block(_GENERAL + number),
-                around=_surroundings(scene, board, parts, numbers),
-                quantity=len(parts),
-            )
-        )
-    if report is not None:
-        made.append(loads_sheet(report, block(count)))
-    return tuple(_stamped(sheet) for sheet in made) if is_draft else tuple(made)
+    placed = () if report is None else site_sheets(scene, imprint, report)
+    drawn = (*general_sheets(scene, imprint, findings), *part_sheets(scene, imprint), *placed)
+    return finished(drawn, is_draft=is_draft)
 
 
 def _surroundings(

@@ -8,13 +8,14 @@ to be filled in by hand.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from cabinet.errors import SizeError
 from cabinet.quantity import named, whole
 from drawings.fitting import FittedText, fitted
 from drawings.marks import Circle, Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline, Text
-from drawings.paper import SheetSize, drawing_space
+from drawings.paper import SheetSize, drawing_space, style_for
 from drawings.ruling import outline, rule
 from drawings.style import BASELINE_SPACING, Style
 
@@ -30,11 +31,15 @@ _CAPTION_BASELINE = 3.3  # from a field's top, mm
 _VALUE_BASELINE = 9.8  # of a value on one line, from a field's top, mm
 _FIRST_OF_TWO_BASELINE = 7.0  # of a value on two lines, mm
 _TITLE_HEIGHT = 7.0  # of a title that is short enough, mm
+_SHEET_OF = "sheet-of"  # class of the group that tells which sheet of how many
 _SYMBOL_HEIGHT = 2.5  # h of the projection symbol, mm; its circles are 2h
 
 # Left edges of the four columns, mm from the block's left, and its right edge. Twenty
 # characters need 38 mm at 2.5 mm, thirty need two lines of 43 mm, sixteen figures 33.6.
 _PEOPLE, _SUBJECT, _MAKING, _NAME, _RIGHT = 0.0, 40.0, 83.0, 118.5, WIDTH
+
+
+_REVISION_END = _NAME + 42.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +132,7 @@ def title_block_marks(block: TitleBlock, size: SheetSize, style: Style) -> tuple
     marks: list[Mark] = [outline(box, Ink.FRAME)]
     marks += [ruling for field in fields for ruling in field.rulings(box)]
     marks += [text for field in fields for text in field.texts(box, style)]
+    marks.append(_sheet_of(block.sheet_number, block.sheet_count, size, style))
     marks += _title_texts(block, box)
     symbol_middle = PaperPoint(box.left + (_MAKING + _NAME) / 2, box.bottom - 4.3)
     marks += projection_symbol(symbol_middle)
@@ -166,6 +172,34 @@ class _Field:
         return (caption, *_lines(fit, PaperPoint(x, top + first)))
 
 
+def _sheet_of(number: int, count: int, size: SheetSize, style: Style) -> Group:
+    """The field that tells which sheet of how many this is, in a group of its own."""
+    field = _Field(_REVISION_END, _RIGHT, 2, "sheet", f"{number} of {count}")
+    return Group(_SHEET_OF, field.texts(title_block_box(size), style))
+
+
+def counted(marks: Sequence[Mark], number: int, count: int, size: SheetSize) -> tuple[Mark, ...]:
+    """A sheet's marks with the number of sheets in its title block, once all are drawn.
+
+    Args:
+        marks: All marks of the sheet.
+        number: Which sheet it is.
+        count: How many there are.
+        size: Its paper.
+    """
+    field = _sheet_of(number, count, size, style_for(size))
+
+    def told(mark: Mark) -> Mark:
+        if not isinstance(mark, Group) or mark.name != "title-block":
+            return mark
+        inner = tuple(
+            field if isinstance(m, Group) and m.name == _SHEET_OF else m for m in mark.marks
+        )
+        return replace(mark, marks=inner)
+
+    return tuple(told(mark) for mark in marks)
+
+
 def _lines(fit: FittedText, at: PaperPoint, *, is_bold: bool = False) -> tuple[Text, ...]:
     """The lines of a fitted text, the first one's baseline starting at ``at``."""
     pitch = fit.height * BASELINE_SPACING
@@ -177,8 +211,7 @@ def _lines(fit: FittedText, at: PaperPoint, *, is_bold: bool = False) -> tuple[T
 
 def _fields(block: TitleBlock, size: SheetSize) -> tuple[_Field, ...]:
     date_end, scale_end = _PEOPLE + 28.0, _MAKING + 21.6
-    number_end, revision_end = _NAME + 33.6, _NAME + 42.8
-    sheet = f"{block.sheet_number} of {block.sheet_count}"
+    number_end = _NAME + 33.6
     return (
         _Field(_PEOPLE, _SUBJECT, 0, "drawn by", block.creator),
         _Field(_PEOPLE, _SUBJECT, 1, "approved by", block.approval_person),
@@ -193,8 +226,7 @@ def _fields(block: TitleBlock, size: SheetSize) -> tuple[_Field, ...]:
         _Field(_MAKING, _NAME, 2, "dimensions in mm", ""),
         _Field(_NAME, _RIGHT, 0, "title", "", rows=2),
         _Field(_NAME, number_end, 2, "number", block.identification_number, 5.0),
-        _Field(number_end, revision_end, 2, "rev.", block.revision, 5.0),
-        _Field(revision_end, _RIGHT, 2, "sheet", sheet),
+        _Field(number_end, _REVISION_END, 2, "rev.", block.revision, 5.0),
     )
 
 

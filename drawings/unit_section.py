@@ -23,7 +23,7 @@ from drawings.curves import Curve, Segment, ViewBounds, ViewPoint, bounds
 from drawings.dimension_ink import Edge
 from drawings.hatch import hatch
 from drawings.layout import placed_label
-from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperPoint, Text
+from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
@@ -407,6 +407,9 @@ def _placed(
 ) -> list[Block] | None:
     """Section and details side by side, None if they do not fit above the title block."""
     scale, detail_scale = scales
+    space = drawing_space(SIZE)
+    if not _could_fit(view, details, scales, space):
+        return None
     blocks = [
         view_on_paper(
             _hatched(scene, view, cut, scale),
@@ -425,7 +428,6 @@ def _placed(
     if details:
         blocks[0] = _ringed(blocks[0], view, details, scale, style)
     notes = _door_notes(scene, style) if details else None
-    space = drawing_space(SIZE)
     width = sum(b.box.width for b in blocks) + _APART * (len(blocks) - 1)
     if width > space.width - 2 * _MARGIN:
         return None
@@ -444,6 +446,20 @@ def _placed(
         found.append(moved)
         x += b.box.width + _APART + spare
     return [*found, notes] if notes is not None else found
+
+
+def _could_fit(
+    view: UnitView, details: tuple[UnitView, ...], scales: tuple[float, float], space: PaperBox
+) -> bool:
+    """Whether the bare outlines fit side by side; told before anything is hatched."""
+    scale, detail_scale = scales
+    width = view.bounds.width * scale + _APART * len(details)
+    width += sum(detail.bounds.width for detail in details) * detail_scale
+    height = max(
+        view.bounds.height * scale, *(d.bounds.height * detail_scale for d in details), 0.0
+    )
+    room = space.grown(-_MARGIN)
+    return width <= room.width and height <= room.height
 
 
 def _door_notes(scene: Scene, style: Style) -> Block:
