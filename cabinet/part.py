@@ -210,10 +210,10 @@ def _turns(board: Board) -> tuple[Board, ...]:
 
 
 def _cuts_of(board: Board) -> frozenset[tuple[object, ...]]:
-    return frozenset(_shape_key(feature, board.size) for feature in board.features)
+    return frozenset(shape_key(feature, board.size) for feature in board.features)
 
 
-def _shape_key(feature: Feature, size: BoardSize) -> tuple[object, ...]:
+def shape_key(feature: Feature, size: BoardSize) -> tuple[object, ...]:
     """What the feature does to the solid, whatever its name and its datum."""
     box = feature.box(size)
     corners = tuple(round(value, 3) for value in (*box.low, *box.high))

@@ -20,6 +20,7 @@ from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall
 from cabinet.solids import hardware_location, hardware_shape, location, solid
 from drawings.book import book_html
+from drawings.earlier_job import earlier_job
 from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
 from drawings.folder import check_target, written_at_once
 from drawings.job_record import job_record
@@ -28,6 +29,7 @@ from drawings.lists import cuts_csv, hardware_csv, parts_csv
 from drawings.paper import drawing_space, style_for
 from drawings.pdf import Page, write_pdf
 from drawings.progress import Progress
+from drawings.revision import revised
 from drawings.router_setup import RouterSetup
 from drawings.scene import Scene, hardware_colour, item_name, scene
 from drawings.second_process import beside
@@ -38,15 +40,13 @@ from drawings.sheet_set import (
     general_sheets,
     number_of,
     part_sheets,
+    revised_sheets,
     sheet_numbers,
     site_sheets,
 )
-from drawings.svg import svg_document
+from drawings.sheet_svg import sheet_svg
 from drawings.templates import template_page, template_svg, templates
 from drawings.tile import Tile
-
-# Describes job.json.
-SCHEMA_FILE = Path(__file__).parent / "schema" / "job.schema.json"
 
 DEFAULT_ROUTER = RouterSetup()
 
@@ -82,6 +82,7 @@ def write_job(
     wall: Wall | None = None,
     lift: Lift | None = None,
     router: RouterSetup = DEFAULT_ROUTER,
+    earlier: str | Path | None = None,
     as_draft: bool = False,
     tell: TextIO | None = sys.stderr,
 ) -> Job:
@@ -99,6 +100,8 @@ def write_job(
         wall: The wall it hangs on or is tied to; a unit that hangs needs one with its uses.
         lift: How it is lifted to its place; None leaves that out.
         router: Guide bush and cutter for which the templates of cut-outs are made.
+        earlier: An earlier job folder of the same design, which may be the one that is written
+            over: what is different is told by part, sheet and cut, under a revision letter.
         as_draft: Write sheets in spite of errors, each stamped as not for making.
         tell: Where progress and the result are told; None for silence.
 
@@ -107,12 +110,14 @@ def write_job(
 
     Raises:
         FindingsError: the checks found errors and no draft was asked for; it holds them all.
-        DesignError, SizeError, UnknownNameError: the design cannot be resolved.
+        DesignError, SizeError, UnknownNameError: the design cannot be resolved, or ``earlier``
+            is a job of another design or version.
         KernelError: the kernel failed; the message names the part.
         FolderError: the folder cannot be written; what was there is as it was.
     """
     target = Path(folder).absolute()
     check_target(target)
+    before = None if earlier is None else earlier_job(earlier, design.name)
     progress = Progress(tell)
     progress.say(design.name)
     with progress.stage("parts and joints"):
@@ -135,10 +140,16 @@ def write_job(
         with progress.stage("sheets"):
             placed = () if report is None else site_sheets(made, imprint, report)
             general = general_sheets(made, imprint, found)
-            drawn = finished((*general, *parts_drawn(), *placed), is_draft=as_draft)
+            drawn = (*general, *parts_drawn(), *placed)
         with progress.stage("templates"):
             patterns = templates(unit, router=router)
             tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
+        revision = None
+        if before is not None:
+            with progress.stage("comparison with the earlier job"):
+                revision = revised(before, unit, drawn)
+                drawn = revised_sheets(made, imprint, drawn, revision)
+        drawn = finished(drawn, is_draft=as_draft)
         with progress.stage("lint of the sheets"):
             found = ordered((*found, *collisions(drawn)))
         record = job_record(
@@ -149,6 +160,7 @@ def write_job(
             is_draft=as_draft,
             templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
             report=report,
+            revision=revision,
         )
         svgs = _write_sheets(made, drawn, tiles, fresh, progress)
         with progress.stage("STEP and GLB"):
@@ -212,17 +224,6 @@ def _write_lists(made: Scene, record: Record, fresh: Path, progress: Progress) -
         _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
         text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
         _write_text(fresh / "job.json", text + "\n")
-
-
-def sheet_svg(sheet: Sheet) -> str:
-    """A sheet as the text of its SVG file."""
-    return svg_document(
-        title=f"{sheet.title}, sheet {sheet.number}",
-        width=sheet.size.width,
-        height=sheet.size.height,
-        marks=sheet.marks,
-        style=style_for(sheet.size),
-    )
 
 
 def _page(sheet: Sheet) -> Page:

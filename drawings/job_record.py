@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cabinet.findings import Finding
-from cabinet.making.cut_list import CutLine, cut_list
+from cabinet.making.cut_list import cut_list, cut_record
 from cabinet.making.hardware_list import hardware_list
 from cabinet.part import Part
 from cabinet.record import (
@@ -22,11 +22,10 @@ from cabinet.site.report import SiteReport
 from cabinet.site.tables import site_tables
 from cabinet.site.weight import part_mass, unit_mass
 from cabinet.solids import volume
+from drawings.job_schema import SCHEMA, VERSION
+from drawings.revision import Revision, revision_record
 from drawings.scene import Scene, item_name
 from drawings.sheet import Sheet
-
-SCHEMA = "cabinet-office-job"
-VERSION = 1
 
 
 def job_record(
@@ -38,6 +37,7 @@ def job_record(
     is_draft: bool,
     templates: tuple[str, ...] = (),
     report: SiteReport | None = None,
+    revision: Revision | None = None,
 ) -> Record:
     """Everything about a job.
 
@@ -49,6 +49,7 @@ def job_record(
         is_draft: Whether the sheets are stamped as not for making.
         templates: File names of the templates.
         report: What was computed about the unit in its place; None if no use was given.
+        revision: What is different since an earlier job; None if none was given.
     """
     unit = scene.unit
     mass = unit_mass(unit)
@@ -60,6 +61,7 @@ def job_record(
         "version": VERSION,
         "name": unit.name,
         "number": number,
+        "revision": "" if revision is None else revision.letter,
         "is_draft": is_draft,
         "lengths": "mm",
         "is_hung": unit.is_hung,
@@ -79,7 +81,7 @@ def job_record(
             for name, told in sheet.dimensions.items()
         ],
         "findings": [finding_record(finding) for finding in findings],
-        "cut_list": [_cut(line) for line in cut_list(unit)],
+        "cut_list": [cut_record(line) for line in cut_list(unit)],
         "hardware_list": [
             {"article": line.article, "count": line.count} for line in hardware_list(unit)
         ],
@@ -89,12 +91,16 @@ def job_record(
                 "file": f"sheets/{sheet.file_name}",
                 "title": sheet.title,
                 "paper": sheet.size.name,
+                "revision": ""
+                if revision is None
+                else revision.letters.get(sheet.number, revision.letter),
                 "views": [view.record() for view in sheet.views],
             }
             for sheet in sheets
         ],
         "templates": list(templates),
         "loads": None if report is None else _loads(report),
+        "changes": None if revision is None else revision_record(revision),
     }
 
 
@@ -133,17 +139,4 @@ def _part(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Record:
         "solid_volume_mm3": plain(volume(part.board) + part.board.open_area * part.board.thickness),
         "mass_kg": plain(mass.kilograms),
         "centre_of_mass": plain(mass.centre),
-    }
-
-
-def _cut(line: CutLine) -> Record:
-    return {
-        "item": line.item,
-        "parts": list(line.parts),
-        "board": line.stock.title,
-        "length": plain(line.length),
-        "width": plain(line.width),
-        "pieces": line.pieces,
-        "layers": line.layers,
-        "grain": line.grain,
     }

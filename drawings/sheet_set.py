@@ -12,12 +12,14 @@ from cabinet.joint import Track
 from cabinet.part import Board, Part
 from cabinet.site.report import SiteReport
 from drawings.arrangement import arrangement_sheet
+from drawings.changes_sheet import changes_sheet
 from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
 from drawings.loads_sheet import loads_sheet
 from drawings.number import dimension_text
 from drawings.part_sheet import Surroundings, part_sheet
 from drawings.pictorial import pictorial_sheet
+from drawings.revision import Revision, with_revision
 from drawings.scene import Scene
 from drawings.section_planes import section_planes
 from drawings.sheet import Sheet
@@ -128,6 +130,24 @@ def site_sheets(scene: Scene, imprint: Imprint, report: SiteReport) -> tuple[She
     """
     number = _GENERAL + len(scene.items) + 1
     return (loads_sheet(report, _block(scene, imprint, number)),)
+
+
+def revised_sheets(
+    scene: Scene, imprint: Imprint, drawn: Sequence[Sheet], revision: Revision
+) -> tuple[Sheet, ...]:
+    """The sheets with the letters of their revisions and, if anything differs, one of changes.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+        drawn: The sheets.
+        revision: What is different since the earlier job.
+    """
+    sheets = [with_revision(sheet, revision, imprint.date) for sheet in drawn]
+    if revision.is_any:
+        block = replace(_block(scene, imprint, len(drawn) + 1), revision=revision.letter)
+        sheets.append(changes_sheet(revision, block))
+    return tuple(sheets)
 
 
 def finished(drawn: Sequence[Sheet], *, is_draft: bool = False) -> tuple[Sheet, ...]:

@@ -31,7 +31,15 @@ _CAPTION_BASELINE = 3.3  # from a field's top, mm
 _VALUE_BASELINE = 9.8  # of a value on one line, from a field's top, mm
 _FIRST_OF_TWO_BASELINE = 7.0  # of a value on two lines, mm
 _TITLE_HEIGHT = 7.0  # of a title that is short enough, mm
-_SHEET_OF = "sheet-of"  # class of the group that tells which sheet of how many
+SHEET_OF = "sheet-of"
+"""Class of the group that tells which sheet of how many this is."""
+
+DATE_OF_ISSUE = "date-of-issue"
+"""Class of the group that holds the date."""
+
+REVISION_INDEX = "revision-index"
+"""Class of the group that holds the index of the revision."""
+
 _SYMBOL_HEIGHT = 2.5  # h of the projection symbol, mm; its circles are 2h
 
 # Left edges of the four columns, mm from the block's left, and its right edge. Twenty
@@ -39,7 +47,8 @@ _SYMBOL_HEIGHT = 2.5  # h of the projection symbol, mm; its circles are 2h
 _PEOPLE, _SUBJECT, _MAKING, _NAME, _RIGHT = 0.0, 40.0, 83.0, 118.5, WIDTH
 
 
-_REVISION_END = _NAME + 42.8
+_DATE_END = _PEOPLE + 28.0
+_NUMBER_END, _REVISION_END = _NAME + 33.6, _NAME + 42.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +141,8 @@ def title_block_marks(block: TitleBlock, size: SheetSize, style: Style) -> tuple
     marks: list[Mark] = [outline(box, Ink.FRAME)]
     marks += [ruling for field in fields for ruling in field.rulings(box)]
     marks += [text for field in fields for text in field.texts(box, style)]
+    marks.append(_date_of_issue(block.date_of_issue, size, style))
+    marks.append(_revision_index(block.revision, size, style))
     marks.append(_sheet_of(block.sheet_number, block.sheet_count, size, style))
     marks += _title_texts(block, box)
     symbol_middle = PaperPoint(box.left + (_MAKING + _NAME) / 2, box.bottom - 4.3)
@@ -175,7 +186,20 @@ class _Field:
 def _sheet_of(number: int, count: int, size: SheetSize, style: Style) -> Group:
     """The field that tells which sheet of how many this is, in a group of its own."""
     field = _Field(_REVISION_END, _RIGHT, 2, "sheet", f"{number} of {count}")
-    return Group(_SHEET_OF, field.texts(title_block_box(size), style))
+    return Group(SHEET_OF, field.texts(title_block_box(size), style))
+
+
+def _date_of_issue(date: str, size: SheetSize, style: Style) -> Group:
+    """The field with the date, in a group of its own: a new date alone is no new drawing."""
+    field, box = _Field(_PEOPLE, _DATE_END, 2, "date of issue", date), title_block_box(size)
+    return Group(DATE_OF_ISSUE, (*field.rulings(box), *field.texts(box, style)))
+
+
+def _revision_index(letter: str, size: SheetSize, style: Style) -> Group:
+    """The field with the index of the revision, in a group of its own."""
+    field = _Field(_NUMBER_END, _REVISION_END, 2, "rev.", letter, 5.0)
+    box = title_block_box(size)
+    return Group(REVISION_INDEX, (*field.rulings(box), *field.texts(box, style)))
 
 
 def counted(marks: Sequence[Mark], number: int, count: int, size: SheetSize) -> tuple[Mark, ...]:
@@ -187,13 +211,28 @@ def counted(marks: Sequence[Mark], number: int, count: int, size: SheetSize) -> 
         count: How many there are.
         size: Its paper.
     """
-    field = _sheet_of(number, count, size, style_for(size))
+    return _with_field(marks, _sheet_of(number, count, size, style_for(size)))
+
+
+def revised_marks(marks: Sequence[Mark], letter: str, size: SheetSize) -> tuple[Mark, ...]:
+    """A sheet's marks with the index of its revision in the title block.
+
+    Args:
+        marks: All marks of the sheet.
+        letter: The index, "" for a first issue.
+        size: Its paper.
+    """
+    return _with_field(marks, _revision_index(letter, size, style_for(size)))
+
+
+def _with_field(marks: Sequence[Mark], field: Group) -> tuple[Mark, ...]:
+    """The marks with a field of the title block exchanged for another of its class."""
 
     def told(mark: Mark) -> Mark:
         if not isinstance(mark, Group) or mark.name != "title-block":
             return mark
         inner = tuple(
-            field if isinstance(m, Group) and m.name == _SHEET_OF else m for m in mark.marks
+            field if isinstance(m, Group) and m.name == field.name else m for m in mark.marks
         )
         return replace(mark, marks=inner)
 
@@ -210,13 +249,11 @@ def _lines(fit: FittedText, at: PaperPoint, *, is_bold: bool = False) -> tuple[T
 
 
 def _fields(block: TitleBlock, size: SheetSize) -> tuple[_Field, ...]:
-    date_end, scale_end = _PEOPLE + 28.0, _MAKING + 21.6
-    number_end = _NAME + 33.6
+    scale_end = _MAKING + 21.6
     return (
         _Field(_PEOPLE, _SUBJECT, 0, "drawn by", block.creator),
         _Field(_PEOPLE, _SUBJECT, 1, "approved by", block.approval_person),
-        _Field(_PEOPLE, date_end, 2, "date of issue", block.date_of_issue),
-        _Field(date_end, _SUBJECT, 2, "paper", size.name),
+        _Field(_DATE_END, _SUBJECT, 2, "paper", size.name),
         _Field(_SUBJECT, _MAKING, 0, "legal owner", block.legal_owner),
         _Field(_SUBJECT, _MAKING, 1, "document type", block.document_type),
         _Field(_SUBJECT, _MAKING, 2, "material", block.material),
@@ -225,8 +262,7 @@ def _fields(block: TitleBlock, size: SheetSize) -> tuple[_Field, ...]:
         _Field(_MAKING, _NAME, 1, "general tolerance", block.general_tolerance),
         _Field(_MAKING, _NAME, 2, "dimensions in mm", ""),
         _Field(_NAME, _RIGHT, 0, "title", "", rows=2),
-        _Field(_NAME, number_end, 2, "number", block.identification_number, 5.0),
-        _Field(number_end, _REVISION_END, 2, "rev.", block.revision, 5.0),
+        _Field(_NAME, _NUMBER_END, 2, "number", block.identification_number, 5.0),
     )
 
 

@@ -12,9 +12,9 @@ import importlib.util
 from pathlib import Path
 
 from cabinet.design import Design
-from drawings.job import sheet_svg
 from drawings.scene import scene
 from drawings.sheet_set import Imprint, number_of, sheets
+from drawings.sheet_svg import sheet_svg
 
 ROOT = Path(__file__).parents[1]
 # File by example and title of the sheet; the README shows the first.

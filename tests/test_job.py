@@ -25,7 +25,7 @@ from cabinet.findings import FindingsError, Severity
 from cabinet.site.uses import SpreadLoad, UseCase
 from cabinet.site.walls import SolidMasonry
 from drawings import write_job
-from drawings.job import SCHEMA_FILE
+from drawings.job_schema import SCHEMA_FILE
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ("greenhouse_wall_unit", "pantry_cupboard", "pottery_drying_rack")

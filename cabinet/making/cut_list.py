@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.design import Unit
+from cabinet.record import Record, plain
 from cabinet.stock import Stock
 
 
@@ -52,3 +53,17 @@ def cut_list(unit: Unit) -> tuple[CutLine, ...]:
         )
     stocks = list(dict.fromkeys(line.stock for line in lines))
     return tuple(sorted(lines, key=lambda line: (stocks.index(line.stock), line.item)))
+
+
+def cut_record(line: CutLine) -> Record:
+    """A line as plain data for job.json."""
+    return {
+        "item": line.item,
+        "parts": list(line.parts),
+        "board": line.stock.title,
+        "length": plain(line.length),
+        "width": plain(line.width),
+        "pieces": line.pieces,
+        "layers": line.layers,
+        "grain": line.grain,
+    }
