@@ -78,6 +78,17 @@ def marks_box(marks: Iterable[Mark]) -> PaperBox | None:
     return PaperBox(min(xs), min(ys), max(xs), max(ys)) if xs else None
 
 
+def sheet_clutter(marks: Iterable[Mark]) -> Clutter:
+    """What stands on a finished sheet, each view as one box: nothing more goes into a view."""
+    them = tuple(marks)
+    clutter = Clutter(them)
+    for mark in them:
+        box = marks_box([mark]) if isinstance(mark, Group) and mark.name == "view" else None
+        if box is not None:
+            clutter.block(box)
+    return clutter
+
+
 class Clutter:
     """Lines and lettering already placed."""
 

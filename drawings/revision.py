@@ -12,7 +12,7 @@ from cabinet.making.earlier import piece_of
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.rework import Change, Fate, compared
 from cabinet.record import Record
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import sheet_clutter
 from drawings.earlier_job import EarlierJob
 from drawings.layout import free_spot
 from drawings.marks import Group, Mark, PaperPoint
@@ -223,12 +223,7 @@ def _told(sheet: Sheet, revision: Revision) -> str:
 
 
 def _table(marks: Sequence[Mark], size: SheetSize, row: tuple[str, str, str]) -> Group | None:
-    style, clutter = style_for(size), Clutter(marks)
-    for mark in marks:
-        # Within a view it would read as part of the board.
-        box = marks_box([mark]) if isinstance(mark, Group) and mark.name == "view" else None
-        if box is not None:
-            clutter.block(box)
+    style, clutter = style_for(size), sheet_clutter(marks)
     columns = (
         Column(heading="rev.", width=10.0),
         Column(heading="what is different"),

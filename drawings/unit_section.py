@@ -22,6 +22,7 @@ from drawings.coincidence import joined
 from drawings.curves import Curve, Segment, ViewBounds, ViewPoint, bounds
 from drawings.dimension_ink import Edge
 from drawings.hatch import hatch
+from drawings.hatch_legend import hatch_legend
 from drawings.layout import placed_label
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.notes import notes_marks
@@ -124,14 +125,17 @@ def _hatching(
 ) -> tuple[Curve, ...]:
     """Cut faces hatched by their material, neighbours told apart by the boards' own directions."""
     found: list[Curve] = []
-    parts = scene.unit.by_name
-    for name, piece in cut.items():
-        if name not in parts or not piece.faces:
-            continue
-        for angle, spacing in _pattern(parts[name], frame):
+    for part in _cut_parts(scene, cut):
+        for angle, spacing in _pattern(part, frame):
             apart = max(spacing, _LEAST_HATCH / scale)
-            found += hatch(piece.loops, angle, apart, apart / 2)
+            found += hatch(cut[part.name].loops, angle, apart, apart / 2)
     return tuple(found)
+
+
+def _cut_parts(scene: Scene, cut: Mapping[str, SectionCut]) -> list[Part]:
+    """The parts whose cut faces are hatched."""
+    parts = scene.unit.by_name
+    return [parts[name] for name, piece in cut.items() if name in parts and piece.faces]
 
 
 def _pattern(part: Part, frame: ViewFrame) -> tuple[tuple[float, float], ...]:
@@ -384,9 +388,12 @@ def _fitted(
         for detail_scale in DETAIL_SCALES if details else DETAIL_SCALES[:1]:
             placed = _placed(scene, view, details, cut, (scale, detail_scale), style)
             if placed is not None:
-                return _sheet(
+                sheet = _sheet(
                     scene, view, details, placed, block, (title, name), (scale, detail_scale)
                 )
+                stocks = (part.board.stock for part in _cut_parts(scene, cut))
+                legend = hatch_legend(stocks, sheet.marks, SIZE)
+                return sheet if legend is None else replace(sheet, marks=(*sheet.marks, legend))
     raise DesignError(f"{scene.unit.name}: {title} fits no A3 at 1:50", part=scene.unit.name)
 
 
