@@ -13,7 +13,11 @@ from cabinet.frame import Side
 
 
 class Stage(Enum):
-    """When a step is done."""
+    """When a step is done.
+
+    Frames are glued; what is glued or screwed flat on to them when they are dry and trimmed
+    comes after gluing; what moves in use or lies loose, after finishing.
+    """
 
     GLUED = "glued"
     AFTER_GLUING = "after gluing"
@@ -27,7 +31,8 @@ class Step:
 
     Attributes:
         number: Counted from 1, in the order of the work.
-        bodies: Names of the parts and hardware that move together.
+        bodies: Names of the parts and hardware that move together; what was put together in
+            earlier steps is named again when it is added as one.
         onto: Names of the parts that stand already and that these touch or are joined to;
             empty for a step that begins a group.
         side: Way they move, in the unit; None for what begins a group.

@@ -303,6 +303,8 @@ class Track:
         bar: Diameter of the round bar on the groove's floor, 0 for none.
         track: Number of the track, 1 at the front; doors in one track share groove and bar.
         brings_bar: Whether this door's joint counts the bar that its track has.
+        bar_short: The bar ends this far from the board's ends, so that it can be laid in when
+            other boards already stand there.
     """
 
     door: str
@@ -315,6 +317,7 @@ class Track:
     bar: float = 0.0
     track: int = 1
     brings_bar: bool = True
+    bar_short: float = 0.0
 
     def __post_init__(self) -> None:
         owner = f"{self.door} in {self.board}"
@@ -323,6 +326,7 @@ class Track:
         positive(owner, "groove depth", self.depth)
         within(owner, "play", self.play, 0.2, 5.0)
         within(owner, "bar", self.bar, 0.0, self.depth, why="it lies in the groove")
+        within(owner, "bar short of the board's end", self.bar_short, 0.0, 100.0)
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -384,8 +388,8 @@ class Track:
         front, back = self._tongue_span(parts)
         floor = board.box.face(self.side.opposite) + self.side.sign * self.depth
         centre = floor - self.side.sign * self.bar / 2
-        left, right = board.box.face(Side.LEFT), board.box.face(Side.RIGHT)
-        length = right - left
+        left = board.box.face(Side.LEFT) + self.bar_short
+        length = board.box.face(Side.RIGHT) - self.bar_short - left
         return (
             Hardware(
                 name=self._runner,

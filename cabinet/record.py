@@ -10,6 +10,7 @@ from dataclasses import fields, is_dataclass
 from enum import Enum
 from typing import Any
 
+from cabinet.assembly import Assembly
 from cabinet.board import At, BoardSize
 from cabinet.features import Feature
 from cabinet.findings import Finding
@@ -122,6 +123,26 @@ def move_record(move: Move) -> Record:
         "direction": move.side.value,
         "low": plain(move.low),
         "high": plain(move.high),
+    }
+
+
+def assembly_record(assembly: Assembly) -> Record:
+    """The order of putting together, step by step."""
+    return {
+        "steps": [
+            {
+                "number": step.number,
+                "bodies": list(step.bodies),
+                "onto": list(step.onto),
+                "direction": None if step.side is None else step.side.value,
+                "travel": plain(step.travel),
+                "stage": step.stage.value,
+                "group": step.group,
+                "joints": list(step.joints),
+            }
+            for step in assembly.steps
+        ],
+        "locked": list(assembly.locked),
     }
 
 

@@ -7,11 +7,15 @@ from memory.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import Enum
 
 from cabinet.errors import SizeError
 from cabinet.quantity import finite, named, positive, within
+
+# More than this over a metre is no sheet that a door could be made of, mm.
+MOST_BOW = 50.0
 
 Colour = tuple[float, float, float]
 
@@ -52,10 +56,11 @@ class Stock:
         colour: Red, green, blue from 0 to 1, for solids and pictures.
         sheet_length: Length of a full sheet along its face grain, mm.
         sheet_width: Width of a full sheet, mm.
+        bow_per_metre: How hollow the sheet lies under a straightedge of 1 m, mm, as measured.
 
     Raises:
-        SizeError: a size that is not positive, or a measured thickness further than a quarter
-            from the nominal one.
+        SizeError: a size that is not positive, a measured thickness further than a quarter
+            from the nominal one, or a bow that no sheet has.
     """
 
     material: str
@@ -68,6 +73,7 @@ class Stock:
     colour: Colour
     sheet_length: float = 2500.0
     sheet_width: float = 1250.0
+    bow_per_metre: float = 0.0
 
     def __post_init__(self) -> None:
         owner = named("stock", "material", self.material)
@@ -85,10 +91,29 @@ class Stock:
         positive(owner, "density", self.density_kg_m3, unit="kg/m3")
         positive(owner, "sheet length", self.sheet_length)
         positive(owner, "sheet width", self.sheet_width)
+        within(owner, "bow over a metre", self.bow_per_metre, 0.0, MOST_BOW)
         if len(self.colour) != 3:
             raise SizeError(f"{owner}: colour has {len(self.colour)} parts; it must have 3")
         for part in self.colour:
             within(owner, "colour part", finite(owner, "colour part", part, unit=""), 0, 1, unit="")
+
+    def bow(self, length: float) -> float:
+        """How hollow a piece lies under a straightedge as long as itself, mm.
+
+        The sagitta of an arc: over a chord c of a bend with radius R it is
+        R - sqrt(R2 - c2 / 4), nearly c2 / (8 R).
+
+        Args:
+            length: Length of the piece, mm.
+
+        Raises:
+            SizeError: a bend so tight that the piece would be more than a half circle.
+        """
+        if not self.bow_per_metre:
+            return 0.0
+        radius = (500.0**2 + self.bow_per_metre**2) / (2 * self.bow_per_metre)
+        within(self.material, "length of a bowed piece", length, 0.0, 2 * radius)
+        return radius - math.sqrt(radius**2 - length**2 / 4)
 
     @property
     def title(self) -> str:
@@ -102,12 +127,13 @@ class Stock:
 BIRCH_DENSITIES = {4: 660, 6.5: 670, 9: 710, 12: 695, 15: 690, 18: 685, 21: 680, 24: 680, 30: 672}
 
 
-def birch_plywood(nominal: float, measured: float) -> Stock:
+def birch_plywood(nominal: float, measured: float, bow_per_metre: float = 0.0) -> Stock:
     """All-birch plywood, its density by nominal thickness from a maker's data sheet.
 
     Args:
         nominal: Thickness by which it is sold, mm.
         measured: Thickness found with the caliper, mm.
+        bow_per_metre: How hollow it lies under a straightedge of 1 m, mm.
     """
     return Stock(
         material="birch plywood",
@@ -118,15 +144,17 @@ def birch_plywood(nominal: float, measured: float) -> Stock:
         has_grain=True,
         hatching=Hatching.BOARD,
         colour=(0.87, 0.76, 0.58),
+        bow_per_metre=bow_per_metre,
     )
 
 
-def poplar_plywood(nominal: float, measured: float) -> Stock:
+def poplar_plywood(nominal: float, measured: float, bow_per_metre: float = 0.0) -> Stock:
     """Light poplar plywood; 450 kg/m3 is from memory, so weigh a sheet if weight matters.
 
     Args:
         nominal: Thickness by which it is sold, mm.
         measured: Thickness found with the caliper, mm.
+        bow_per_metre: How hollow it lies under a straightedge of 1 m, mm.
     """
     return Stock(
         material="poplar plywood",
@@ -137,6 +165,7 @@ def poplar_plywood(nominal: float, measured: float) -> Stock:
         has_grain=True,
         hatching=Hatching.BOARD,
         colour=(0.93, 0.88, 0.74),
+        bow_per_metre=bow_per_metre,
     )
 
 

@@ -75,9 +75,9 @@ def arrangement_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) ->
 def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
     box = unit_box(scene)
     low, high = box.low, box.high
-    front = _seen(scene, "front view", FRONT, Side.FRONT)
-    plan = _seen(scene, "plan", PLAN, Side.TOP)
-    left = _seen(scene, "view from the left", FROM_LEFT, Side.LEFT)
+    front = unit_seen(scene, "front view", FRONT, Side.FRONT)
+    plan = unit_seen(scene, "plan", PLAN, Side.TOP)
+    left = unit_seen(scene, "view from the left", FROM_LEFT, Side.LEFT)
     return (
         replace(
             front,
@@ -105,7 +105,15 @@ def _stand(box: UnitBox) -> tuple[Wish, ...]:
     return (Wish(edge=Edge.LEFT, axis=2, start=box.low.z, end=0.0, title="floor to carcass"),)
 
 
-def _seen(scene: Scene, title: str, frame: ViewFrame, viewer: Side) -> UnitView:
+def unit_seen(scene: Scene, title: str, frame: ViewFrame, viewer: Side) -> UnitView:
+    """The whole unit as it is seen from outside, without dimensions.
+
+    Args:
+        scene: The unit with its solids.
+        title: What the view is called.
+        frame: From where it is seen.
+        viewer: The side on which the viewer stands.
+    """
     box = unit_box(scene)
     hidden = out_of_sight(bodies(scene.unit).values(), viewer)
     solids = {

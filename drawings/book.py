@@ -19,6 +19,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from cabinet.record import Record
+from drawings.book_assembly import BookStep, book_assembly
 from drawings.book_engine import engine_script
 from drawings.book_front import front
 from drawings.book_moves import BookMove, book_moves
@@ -63,7 +64,7 @@ def book_html(
     Raises:
         KernelError: the installed package holds no 3D engine, or a sheet is no SVG.
     """
-    moves, told = book_moves(record), pieces(record)
+    moves, told, order = book_moves(record), pieces(record), book_assembly(record)
     drawn = inlined(svgs, {sheet.number: sheet.title for sheet in sheets})
     engine, program = engine_script(), _program()
     page = _environment().get_template("page.html")
@@ -71,6 +72,7 @@ def book_html(
         record=record,
         front=front(scene, record, moves),
         moves=moves,
+        assembly=order,
         pieces=tuple(enumerate(told)),
         part_groups=_grouped(told, are_parts=True),
         hardware_groups=_grouped(told, are_parts=False),
@@ -86,7 +88,7 @@ def book_html(
         svg=lambda one: Markup(one.markup),  # noqa: S704 - made by an XML writer
         engine=Markup(engine),  # noqa: S704 - the package's own file
         program=Markup(program),  # noqa: S704 - our own files
-        data=json_block(_data(record, told, moves)),
+        data=json_block(_data(record, told, moves, order)),
         glb=base64.b64encode(glb).decode("ascii"),
     )
 
@@ -138,7 +140,12 @@ def _key(record: Record) -> str:
     return f"job book {record['number']} {hashlib.sha256(content).hexdigest()[:_KEY_LENGTH]}"
 
 
-def _data(record: Record, told: tuple[Piece, ...], moves: tuple[BookMove, ...]) -> dict[str, Any]:
+def _data(
+    record: Record,
+    told: tuple[Piece, ...],
+    moves: tuple[BookMove, ...],
+    order: tuple[BookStep, ...],
+) -> dict[str, Any]:
     """What the program of the page reads."""
     index = {piece.name: place for place, piece in enumerate(told)}
     titles = {sheet["number"]: sheet["title"] for sheet in record["sheets"]}
@@ -166,6 +173,15 @@ def _data(record: Record, told: tuple[Piece, ...], moves: tuple[BookMove, ...]) 
                 "astern": move.astern,
             }
             for move in moves
+        ],
+        "steps": [
+            {
+                "pieces": [index[name] for name in step.names],
+                "direction": step.direction,
+                "travel": step.travel,
+                "words": step.words,
+            }
+            for step in order
         ],
         "findings": [
             {

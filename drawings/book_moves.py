@@ -9,7 +9,7 @@ from cabinet.motion import Motion
 from cabinet.record import Record
 from drawings.number import dimension_text
 
-_DIRECTIONS: dict[str, tuple[int, int, int]] = {
+DIRECTIONS: dict[str, tuple[int, int, int]] = {
     Side.LEFT.value: (-1, 0, 0),
     Side.RIGHT.value: (1, 0, 0),
     Side.FRONT.value: (0, -1, 0),
@@ -81,7 +81,7 @@ def book_moves(record: Record) -> tuple[BookMove, ...]:
 def _book_move(record: Record, move: Record) -> BookMove:
     names, label = _with_what_they_carry(record, move["parts"]), str(move["name"])
     low, high = float(move["low"]), float(move["high"])
-    x, y, z = _DIRECTIONS[move["direction"]]
+    x, y, z = DIRECTIONS[move["direction"]]
     if move["motion"] == Motion.DROP.value:
         # The move is told as the unit sees it; on the page the wall stays and the unit rises.
         names = tuple(name for name in _all_names(record) if name not in names)

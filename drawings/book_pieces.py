@@ -39,9 +39,35 @@ def pieces(record: Record) -> tuple[Piece, ...]:
     boards = {line["item"]: line for line in record["cut_list"]}
     alike = Counter(part["item"] for part in record["parts"])
     bought = {line["article"]: line["count"] for line in record["hardware_list"]}
-    parts = [_part(part, boards[part["item"]], alike[part["item"]]) for part in record["parts"]]
+    cut_from, settings = _cut_from(record), _settings(record)
+    parts = []
+    for part in record["parts"]:
+        more = (
+            ("Cut from", "; ".join(cut_from.get(part["name"], ()))),
+            ("Set-ups", ", ".join(settings.get(part["name"], ()))),
+        )
+        parts.append(_part(part, boards[part["item"]], alike[part["item"]], more))
     hardware = [_hardware(item, bought[item["article"]]) for item in record["hardware"]]
     return (*parts, *hardware)
+
+
+def _cut_from(record: Record) -> dict[str, list[str]]:
+    """On which boards of the cut plan each part's blanks lie."""
+    found: dict[str, list[str]] = {}
+    for stock in record["cut_plan"]["stocks"]:
+        for board in stock["boards"]:
+            for part in dict.fromkeys(blank["part"] for blank in board["blanks"]):
+                found.setdefault(part, []).append(board["name"])
+    return found
+
+
+def _settings(record: Record) -> dict[str, list[str]]:
+    """The numbers of the settings that each part is cut at."""
+    found: dict[str, list[str]] = {}
+    for setting in record["setups"]["settings"]:
+        for part in dict.fromkeys(name for task in setting["tasks"] for name in task["parts"]):
+            found.setdefault(part, []).append(str(setting["number"]))
+    return found
 
 
 def mass_text(kilograms: float) -> str:
@@ -56,7 +82,7 @@ def size_text(*sizes: float) -> str:
     return f"{' × '.join(dimension_text(size) for size in sizes)} mm"
 
 
-def _part(part: Record, line: Record, alike: int) -> Piece:
+def _part(part: Record, line: Record, alike: int, more: tuple[tuple[str, str], ...]) -> Piece:
     blank = part["blank"]
     finished, rough = blank["finished"], blank["rough"]
     facts = [
@@ -68,6 +94,7 @@ def _part(part: Record, line: Record, alike: int) -> Piece:
         ("Pieces alike", str(alike)),
         ("Blank", f"{rough['pieces']} of {size_text(rough['length'], rough['width'])}"),
     ]
+    facts += [fact for fact in more if fact[1]]
     return Piece(
         name=part["name"],
         group=part["group"],

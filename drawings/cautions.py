@@ -26,4 +26,13 @@ WALL = (
     "Before drilling the wall: find cables and pipes, and follow local codes. Choose the fixings "
     "for the wall you have; ask a licensed person where in doubt."
 )
+CABLES = (
+    "Hatched on the wall elevation: where cables are likely by BS 7671, 522.6.202; outside there "
+    "may be some all the same, so test with a detector, switch off at the board where in doubt, and leave wiring and "
+    "anything unclear to a licensed electrician and your local code."
+)
+LIFTING = (
+    "Lifting: the figures are guidance for a close two-handed lift with good footing, no legal "
+    "limits. Clear the floor, wear shoes, and let nobody stand below."
+)
 TIPPING = "Fix the unit to the wall so that it cannot tip, where a child can reach it."

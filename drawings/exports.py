@@ -10,6 +10,7 @@ import math
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -217,7 +218,23 @@ def _step_bytes(document: TDocStd_Document, name: str) -> bytes:
 def write_unit_glb(
     items: Sequence[PlacedSolid], path: Path, *, unit_name: str, tolerance: float
 ) -> None:
-    """Write a unit as a GLB: metres, Y up, one mesh for each distinct solid.
+    """Write a unit as a GLB file; its content is that of ``unit_glb``.
+
+    Args:
+        items: The pieces.
+        path: The file to write.
+        unit_name: Name of the node that holds all the pieces.
+        tolerance: Largest distance between a mesh and its solid, mm.
+
+    Raises:
+        SizeError, DesignError, KernelError: as for ``unit_glb``.
+        FolderError: the file cannot be written.
+    """
+    _write_bytes(path, unit_glb(items, unit_name=unit_name, tolerance=tolerance))
+
+
+def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) -> bytes:
+    """A unit as a GLB: metres, Y up, one mesh for each distinct solid.
 
     Meshes are closed: neighbouring triangles share their corners. No normals are written, so
     a viewer shades every triangle flat (Source: glTF 2.0, Meshes: flat normals where none are
@@ -225,7 +242,6 @@ def write_unit_glb(
 
     Args:
         items: The pieces; each is a node of its name, those that share a solid share a mesh.
-        path: The file to write.
         unit_name: Name of the node that holds all the pieces.
         tolerance: Largest distance between a mesh and its solid, mm.
 
@@ -233,7 +249,6 @@ def write_unit_glb(
         SizeError: ``tolerance`` is not positive.
         DesignError: there is no piece, two have one name, or one has the unit's.
         KernelError: a solid cannot be meshed, or its mesh is not closed; ``part`` names it.
-        FolderError: the file cannot be written.
     """
     named("GLB file", "unit's name", unit_name)
     positive("GLB file", "tolerance", tolerance)
@@ -255,10 +270,10 @@ def write_unit_glb(
                 geometry=shared,
             )
     colours = {_material_name(item.colour): item.colour for item in items}
-    content = export_glb(  # type: ignore[no-untyped-call]
+    content: bytes = export_glb(  # type: ignore[no-untyped-call]
         scene, include_normals=False, tree_postprocessor=lambda tree: _set_colours(tree, colours)
     )
-    _write_bytes(path, content)
+    return content
 
 
 _SCENE = "scene"
@@ -275,16 +290,39 @@ _Z_UP_TO_Y_UP = np.array(
 
 def _mesh(item: PlacedSolid, tolerance: float) -> trimesh.Trimesh:
     try:
+        corners, faces = _closed_mesh(item.solid, tolerance)
+    except KernelError as error:
+        raise KernelError(
+            f"{item.name}: {error}", part=item.name, value=error.value, limit=error.limit
+        ) from error
+    material = PBRMaterial(  # type: ignore[no-untyped-call]
+        name=_material_name(item.colour), metallicFactor=0.0, roughnessFactor=0.8
+    )
+    visual = TextureVisuals(material=material)  # type: ignore[no-untyped-call]
+    return trimesh.Trimesh(corners, faces, visual=visual, process=False)
+
+
+@lru_cache(maxsize=512)
+def _closed_mesh(
+    solid: cq.Shape, tolerance: float
+) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """Corners (n, 3) in metres and triangles (m, 3) of a solid; nobody may change them.
+
+    Shapes are equal if they are one shape of the kernel in one place, and solids are shared by
+    equal boards, so an equal board is meshed once.
+
+    Raises:
+        KernelError: the solid cannot be meshed, or its mesh is not closed.
+    """
+    try:
         # A copy without triangles: those left on a shape by an earlier meshing, finer or
         # coarser, would be taken over, and the file would depend on what ran before.
         bare = cq.Shape.cast(
-            BRepBuilderAPI_Copy(item.solid.wrapped, copyGeom=True, copyMesh=False).Shape()
+            BRepBuilderAPI_Copy(solid.wrapped, copyGeom=True, copyMesh=False).Shape()
         )
         corners, triangles = bare.tessellate(tolerance, _ANGULAR_TOLERANCE)
     except (Standard_Failure, RuntimeError, ValueError) as error:
-        raise KernelError(
-            f"{item.name}: the kernel cannot mesh it ({error})", part=item.name
-        ) from error
+        raise KernelError(f"the kernel cannot mesh it ({error})") from error
     # The kernel meshes face by face; corners of neighbouring faces are the same but for noise.
     loose = np.array([corner.toTuple() for corner in corners]).reshape(-1, 3)
     _, kept, merged = np.unique(
@@ -293,18 +331,14 @@ def _mesh(item: PlacedSolid, tolerance: float) -> trimesh.Trimesh:
     faces = merged.reshape(-1)[np.array(triangles, dtype=np.int64).reshape(-1, 3)]
     # A sliver whose corners were merged has no area and closes nothing.
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
-    material = PBRMaterial(  # type: ignore[no-untyped-call]
-        name=_material_name(item.colour), metallicFactor=0.0, roughnessFactor=0.8
-    )
-    visual = TextureVisuals(material=material)  # type: ignore[no-untyped-call]
-    mesh = trimesh.Trimesh(loose[kept] * _METRES, faces, visual=visual, process=False)
-    if not mesh.is_watertight:
+    places = loose[kept] * _METRES
+    if not trimesh.Trimesh(places, faces, process=False).is_watertight:
         raise KernelError(
-            f"{item.name}: its mesh has gaps; check that the solid is closed",
-            part=item.name,
-            limit="a closed mesh",
+            "its mesh has gaps; check that the solid is closed", limit="a closed mesh"
         )
-    return mesh
+    for array in (places, faces):
+        array.setflags(write=False)
+    return places, faces
 
 
 def _in_metres(location: cq.Location) -> NDArray[np.float64]:

@@ -2,38 +2,40 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
+from cabinet.assembly import Assembly
 from cabinet.checks.all import findings as all_findings
-from cabinet.design import Design
+from cabinet.checks.assembly import assembly
+from cabinet.design import Design, Unit
 from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
-from cabinet.record import Record
+from cabinet.making.quote import Prices, Rates
+from cabinet.making.rack import Rack
 from cabinet.site.checks import report_findings
 from cabinet.site.lifting import Lift
-from cabinet.site.report import site_report
+from cabinet.site.report import SiteReport, site_report
 from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall
-from cabinet.solids import hardware_location, hardware_shape, location, solid
+from cabinet.workshop import Workshop
 from drawings.book import book_html
 from drawings.earlier_job import earlier_job
-from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
+from drawings.findings_sheet import findings_sheets
 from drawings.folder import check_target, written_at_once
+from drawings.job_files import write_lists, write_models, write_sheets, write_text
 from drawings.job_record import job_record
 from drawings.lint import lint_sheet
-from drawings.lists import cuts_csv, hardware_csv, parts_csv
-from drawings.paper import drawing_space, style_for
-from drawings.pdf import Page, write_pdf
+from drawings.making_set import making, making_findings, making_sheets
+from drawings.paper import drawing_space
 from drawings.progress import Progress
 from drawings.revision import revised
 from drawings.router_setup import RouterSetup
-from drawings.scene import Scene, hardware_colour, item_name, scene
+from drawings.scene import scene
 from drawings.second_process import beside
-from drawings.sheet import Sheet, slug
+from drawings.sheet import Sheet
 from drawings.sheet_set import (
     Imprint,
     finished,
@@ -41,17 +43,13 @@ from drawings.sheet_set import (
     number_of,
     part_sheets,
     revised_sheets,
-    sheet_numbers,
     site_sheets,
+    title_blocks,
 )
-from drawings.sheet_svg import sheet_svg
-from drawings.templates import template_page, template_svg, templates
-from drawings.tile import Tile
+from drawings.templates import templates
 
-DEFAULT_ROUTER = RouterSetup()
-
-# Largest distance between the GLB's triangles and the solids, mm.
-MESH_TOLERANCE = 0.1
+DEFAULT_WORKSHOP = Workshop()
+"""The tools of a small workshop."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +79,10 @@ def write_job(
     uses: Sequence[UseCase] = (),
     wall: Wall | None = None,
     lift: Lift | None = None,
-    router: RouterSetup = DEFAULT_ROUTER,
+    workshop: Workshop = DEFAULT_WORKSHOP,
+    rack: Rack | None = None,
+    rates: Rates | None = None,
+    prices: Prices | None = None,
     earlier: str | Path | None = None,
     as_draft: bool = False,
     tell: TextIO | None = sys.stderr,
@@ -99,7 +100,10 @@ def write_job(
             checked, and a sheet of loads is written.
         wall: The wall it hangs on or is tied to; a unit that hangs needs one with its uses.
         lift: How it is lifted to its place; None leaves that out.
-        router: Guide bush and cutter for which the templates of cut-outs are made.
+        workshop: The tools there are.
+        rack: Leftovers and sheets to buy; None for full sheets of the usual sizes.
+        rates: Minutes that work takes; None for the usual ones.
+        prices: The maker's own prices; None for hours only.
         earlier: An earlier job folder of the same design, which may be the one that is written
             over: what is different is told by part, sheet and cut, under a revision letter.
         as_draft: Write sheets in spite of errors, each stamped as not for making.
@@ -128,21 +132,22 @@ def write_job(
     with (
         written_at_once(target) as fresh,
         beside(lambda: part_sheets(made, imprint)) as parts_drawn,
-        beside(lambda: _write_models(made, fresh / "model")) as models_written,
+        beside(lambda: write_models(made, fresh / "model")) as models_written,
     ):
-        with progress.stage("checks"):
-            found = all_findings(unit)
-            report = site_report(unit, tuple(uses), wall, lift=lift) if uses else None
-            if report is not None:
-                found = ordered((*found, *report_findings(report)))
-        if any(is_error(finding) for finding in found) and not as_draft:
-            raise FindingsError(design.name, found)
+        known = _computed(unit, workshop, _Place(tuple(uses), wall, lift), progress)
+        _refuse_errors(design.name, known.findings, as_draft=as_draft)
+        with progress.stage("plans for cutting, setting up and gluing"):
+            plans = making(unit, known.order, workshop, rack, rates, prices)
+            found = ordered((*known.findings, *making_findings(plans)))
+        _refuse_errors(design.name, found, as_draft=as_draft)
         with progress.stage("sheets"):
-            placed = () if report is None else site_sheets(made, imprint, report)
-            general = general_sheets(made, imprint, found)
-            drawn = (*general, *parts_drawn(), *placed)
+            placed = () if known.report is None else site_sheets(made, imprint, known.report)
+            drawn = (*general_sheets(made, imprint, found), *parts_drawn(), *placed)
+            block = title_blocks(made, imprint)
+            drawn = (*drawn, *making_sheets(plans, block, len(drawn) + 1))
+            drawn = (*drawn, *findings_sheets(made, found, block(len(drawn) + 1)))
         with progress.stage("templates"):
-            patterns = templates(unit, router=router)
+            patterns = templates(unit, router=RouterSetup.of(workshop.router))
             tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
         revision = None
         if before is not None:
@@ -159,20 +164,57 @@ def write_job(
             number=imprint.number,
             is_draft=as_draft,
             templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
-            report=report,
+            order=known.order,
+            plans=plans,
+            report=known.report,
             revision=revision,
         )
-        svgs = _write_sheets(made, drawn, tiles, fresh, progress)
+        svgs = write_sheets(made, drawn, tiles, fresh, progress)
         with progress.stage("STEP and GLB"):
             models_written()
-        _write_lists(made, record, fresh, progress)
+        write_lists(made, plans, record, fresh, progress)
         with progress.stage("book"):
             glb = (fresh / "model" / "unit.glb").read_bytes()
-            _write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
+            write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)
     return job
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where the unit goes and what for."""
+
+    uses: tuple[UseCase, ...]
+    wall: Wall | None
+    lift: Lift | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Computed:
+    """What is known of a unit before anything is drawn."""
+
+    findings: tuple[Finding, ...]
+    order: Assembly
+    report: SiteReport | None
+
+
+def _computed(unit: Unit, workshop: Workshop, place: _Place, progress: Progress) -> _Computed:
+    with progress.stage("checks"):
+        found = all_findings(unit, workshop)
+        order = assembly(unit)
+    report = None
+    if place.uses:
+        with progress.stage("loads and the wall"):
+            report = site_report(unit, place.uses, place.wall, lift=place.lift)
+            found = ordered((*found, *report_findings(report)))
+    return _Computed(findings=found, order=order, report=report)
+
+
+def _refuse_errors(name: str, found: tuple[Finding, ...], *, as_draft: bool) -> None:
+    if any(is_error(finding) for finding in found) and not as_draft:
+        raise FindingsError(name, found)
 
 
 def collisions(drawn: Sequence[Sheet]) -> tuple[Finding, ...]:
@@ -198,77 +240,6 @@ def collisions(drawn: Sequence[Sheet]) -> tuple[Finding, ...]:
                 )
             )
     return tuple(found)
-
-
-def _write_sheets(
-    made: Scene, drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path, progress: Progress
-) -> dict[int, str]:
-    """Write sheets and templates as SVG and PDF; gives each sheet's SVG by its number."""
-    with progress.stage("SVG"):
-        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
-        for sheet in drawn:
-            _write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
-        for tile in tiles:
-            _write_text(fresh / "templates" / tile.file_name, template_svg(tile))
-    with progress.stage("PDF"):
-        pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
-        write_pdf(pages, fresh / "job.pdf", title=made.unit.name)
-    return svgs
-
-
-def _write_lists(made: Scene, record: Record, fresh: Path, progress: Progress) -> None:
-    with progress.stage("lists"):
-        numbers = sheet_numbers(made)
-        _write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
-        _write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
-        _write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
-        text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
-        _write_text(fresh / "job.json", text + "\n")
-
-
-def _page(sheet: Sheet) -> Page:
-    return Page(
-        title=f"{sheet.number} {sheet.title}",
-        width=sheet.size.width,
-        height=sheet.size.height,
-        marks=sheet.marks,
-        style=style_for(sheet.size),
-    )
-
-
-def _write_models(made: Scene, folder: Path) -> None:
-    # It may be begun a second time, if the copy of this process that began it was lost.
-    (folder / "parts").mkdir(parents=True, exist_ok=True)
-    unit = made.unit
-    items = [
-        PlacedSolid(
-            name=part.name,
-            solid=solid(part.board),
-            location=location(part.placement),
-            colour=part.board.stock.colour,
-        )
-        for part in unit.parts
-    ]
-    items += [
-        PlacedSolid(
-            name=item.name,
-            solid=hardware_shape(item.body, item.axis),
-            location=hardware_location(item),
-            colour=hardware_colour(item),
-        )
-        for item in unit.hardware
-    ]
-    write_unit_step(items, folder / "unit.step", unit_name=unit.name)
-    write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
-    for number, board, parts in made.items:
-        name = item_name(parts)
-        path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
-        write_part_step(name, solid(board), board.stock.colour, path)
-
-
-def _write_text(path: Path, text: str) -> None:
-    path.parent.mkdir(exist_ok=True)
-    path.write_bytes(text.encode("utf-8"))
 
 
 def _tell(job: Job, progress: Progress) -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from cabinet.assembly import Assembly
 from cabinet.findings import Finding
 from cabinet.making.cut_list import cut_list, cut_record
 from cabinet.making.hardware_list import hardware_list
 from cabinet.part import Part
 from cabinet.record import (
     Record,
+    assembly_record,
     blank_record,
     feature_record,
     finding_record,
@@ -23,6 +25,7 @@ from cabinet.site.tables import site_tables
 from cabinet.site.weight import part_mass, unit_mass
 from cabinet.solids import volume
 from drawings.job_schema import SCHEMA, VERSION
+from drawings.making_set import Making, making_record
 from drawings.revision import Revision, revision_record
 from drawings.scene import Scene, item_name
 from drawings.sheet import Sheet
@@ -35,6 +38,8 @@ def job_record(
     *,
     number: str,
     is_draft: bool,
+    order: Assembly,
+    plans: Making,
     templates: tuple[str, ...] = (),
     report: SiteReport | None = None,
     revision: Revision | None = None,
@@ -47,6 +52,8 @@ def job_record(
         findings: All findings.
         number: Number of the job.
         is_draft: Whether the sheets are stamped as not for making.
+        order: The order in which the unit comes together.
+        plans: How it is made.
         templates: File names of the templates.
         report: What was computed about the unit in its place; None if no use was given.
         revision: What is different since an earlier job; None if none was given.
@@ -75,6 +82,7 @@ def job_record(
         "hardware": [hardware_record(item) for item in unit.hardware],
         "joints": [joint_record(joint) for joint in unit.joints],
         "moves": [move_record(move) for move in unit.moves],
+        "assembly": assembly_record(order),
         "dimensions": [
             {"part": name, "sheet": sheet.number, **told}
             for sheet in sheets
@@ -85,6 +93,7 @@ def job_record(
         "hardware_list": [
             {"article": line.article, "count": line.count} for line in hardware_list(unit)
         ],
+        **making_record(plans),
         "sheets": [
             {
                 "number": sheet.number,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from cabinet.board import Surface
 from cabinet.errors import DesignError
@@ -81,17 +82,51 @@ def part_sheet(
     """
     around = around or Surroundings()
     drawer = _PartSheet(part, block, around, quantity)
-    for papers in (sizes, larger):
-        for scale in SCALES:
-            for size in papers:
-                sheet = drawer.tried(size, scale)
-                if sheet is not None:
-                    return sheet
+    setting = drawer.setting(tuple(sizes), tuple(larger))
+    if setting is not None:
+        return drawer.sheet(setting)
     raise DesignError(
         f"{part.name}: it fits on no sheet of {', '.join(s.name for s in (*sizes, *larger))} "
         "at 1:20",
         part=part.name,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """All that a part's sheet says of itself, set out on a paper at a scale."""
+
+    size: SheetSize
+    scale: float
+    found: Composition
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """A part's drawer that is equal to another if both set out the same sheet.
+
+    Where the part is in the unit, and what the other parts are like, shows only in the title
+    block, in the notes and in the key, so a part whose neighbours change is not set out again.
+    """
+
+    board: Board
+    names: tuple[tuple[Surface, str], ...]
+    notes: tuple[str, ...]
+    has_key: bool
+    drawer: _PartSheet = field(compare=False, repr=False)
+
+
+@lru_cache(maxsize=128)
+def _set_out(
+    kept: _Kept, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
+) -> _Setting | None:
+    for papers in (sizes, larger):
+        for scale in SCALES:
+            for size in papers:
+                found = kept.drawer.tried(size, scale)
+                if found is not None:
+                    return _Setting(size, scale, found)
+    return None
 
 
 class _PartSheet:
@@ -107,8 +142,16 @@ class _PartSheet:
         self.dimensions: BoardDimensions = board_dimensions(self.board, self.names)
         self.plan: ViewPlan = plan_views(self.board, self.dimensions)
 
-    def tried(self, size: SheetSize, scale: float) -> Sheet | None:
-        """The sheet at one scale on one paper, None if it does not fit."""
+    def setting(
+        self, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
+    ) -> _Setting | None:
+        """The largest scale on the smallest paper that takes it, None if it fits on none."""
+        has_key = bool(self.around.boxes)
+        names = tuple(self.names.items())
+        return _set_out(_Kept(self.board, names, tuple(self._notes()), has_key, self), sizes, larger)
+
+    def tried(self, size: SheetSize, scale: float) -> Composition | None:
+        """What it shows set out at one scale on one paper, None if it does not fit."""
         space, style = drawing_space(size), style_for(size)
         length, width, _ = self.board.size.along
         faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
@@ -132,10 +175,13 @@ class _PartSheet:
                 has_key=bool(self.around.boxes),
             )
             if found is not None:
-                return self._sheet(size, scale, style, found)
+                return found
         return None
 
-    def _sheet(self, size: SheetSize, scale: float, style: Style, found: Composition) -> Sheet:
+    def sheet(self, setting: _Setting) -> Sheet:
+        """The sheet, with frame, title block and key."""
+        size, scale, found = setting.size, setting.scale, setting.found
+        style = style_for(size)
         thickness = self.board.thickness
         detail_scales = sorted(
             {scale_text(d.scale(scale, thickness)) for d in self.plan.details}, reverse=True

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from cabinet.errors import SizeError
 from cabinet.quantity import positive
+from cabinet.workshop import Router
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +44,11 @@ class RouterSetup:
                 value=self.cutter,
                 limit=self.bush,
             )
+
+    @classmethod
+    def of(cls, router: Router) -> RouterSetup:
+        """The bush and the cutter of a workshop's router."""
+        return cls(bush=router.bush, cutter=router.bush_cutter)
 
     @property
     def offset(self) -> float:

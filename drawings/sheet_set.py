@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from cabinet.features import Groove, Rebate
@@ -81,6 +81,16 @@ def _block(scene: Scene, imprint: Imprint, number: int) -> TitleBlock:
     )
 
 
+def title_blocks(scene: Scene, imprint: Imprint) -> Callable[[int], TitleBlock]:
+    """Gives the title block of a sheet by its number.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+    """
+    return lambda number: _block(scene, imprint, number)
+
+
 def general_sheets(
     scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = ()
 ) -> tuple[Sheet, ...]:
@@ -108,15 +118,23 @@ def part_sheets(scene: Scene, imprint: Imprint) -> tuple[Sheet, ...]:
         scene: The unit with its solids.
         imprint: What the title blocks say.
     """
-    numbers = sheet_numbers(scene)
-    return tuple(
-        part_sheet(
-            parts[0],
-            block=_block(scene, imprint, _GENERAL + number),
-            around=_surroundings(scene, board, parts, numbers),
-            quantity=len(parts),
-        )
-        for number, board, parts in scene.items
+    return tuple(item_sheet(scene, imprint, item) for item, _, _ in scene.items)
+
+
+def item_sheet(scene: Scene, imprint: Imprint, item: int) -> Sheet:
+    """The sheet of one distinct part.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title block says.
+        item: Item number of the part, from 1.
+    """
+    number, board, parts = scene.items[item - 1]
+    return part_sheet(
+        parts[0],
+        block=_block(scene, imprint, _GENERAL + number),
+        around=_surroundings(scene, board, parts, sheet_numbers(scene)),
+        quantity=len(parts),
     )
 
 

@@ -348,9 +348,8 @@ def _flat(plan: _Plan, name: str) -> Part:
 
 def _dividers(plan: _Plan) -> tuple[Part, ...]:
     inner = plan.inner
-    has_rails = isinstance(plan.back, Rails)
-    proud = PROUD if has_rails else 0.0
-    back = plan.back_face if has_rails else plan.back_front
+    # Not left proud: between the rails there is no face for a trimming cutter's bearing.
+    back = plan.back_face if isinstance(plan.back, Rails) else plan.back_front
     parts = []
     for name, x in zip(plan.divider_names, plan.divider_lefts, strict=True):
         part = board_part(
@@ -359,16 +358,12 @@ def _dividers(plan: _Plan) -> tuple[Part, ...]:
             stock=plan.stock,
             box_low=UnitPoint(x, plan.setback, inner.low.z - plan.let_in),
             length=(Side.TOP, inner.size[2] + 2 * plan.let_in),
-            width=(Side.BACK, back + proud - plan.setback),
+            width=(Side.BACK, back - plan.setback),
             fence=Side.FRONT,
             stop=Side.BOTTOM,
             shows=(Side.FRONT, Side.LEFT, Side.RIGHT),
             group="carcass",
         )
-        if proud:
-            part = part.with_features(
-                FlushTrim(name="flush with back rails", edge=part.surface(Side.BACK), proud=proud)
-            )
         parts.append(part)
     return tuple(parts)
 

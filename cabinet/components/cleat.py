@@ -9,13 +9,15 @@ Lengths in mm in the unit's frame.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 from cabinet.components.carcass import Carcass, Rails
 from cabinet.design import Component, together
 from cabinet.errors import DesignError
-from cabinet.features import Bevel, HoleRow
+from cabinet.features import Bevel, Hole, HoleRow
 from cabinet.frame import Side, UnitBox, UnitPoint
 from cabinet.hardware import Hardware, Screw
 from cabinet.joint import Butt, Joint, Screwed, Touch
@@ -32,12 +34,18 @@ SHORTER = 30.0
 END_PLAY = 0.5
 # To hang it, the unit is raised by the bevel's height and this more (5 to 10).
 LIFT_MORE = 8.0
+# Outer screws from the cleat's ends, as near to the first as dividers allow (common practice).
+SCREW_INSET, LEAST_INSET, MOST_INSET = 60, 40, 121
+# A driver's body beside a divider: half its width and a hair, a large one or else a small one.
+DRIVER_ROOM = (32.0, 22.0)
 # Lengths of the screws from rails into cleat and spacer, the longest that fits is taken.
 SCREW_LENGTHS = (45.0, 40.0, 35.0, 30.0, 25.0)
 # Wood left before the tip of a screw.
 BEFORE_TIP = 4.0
 # Screws nearer to each other than this split the cleat (common practice, no source).
 LEAST_WALL_PITCH = 40.0
+# From the ends of the wall half: ten diameters (EN 1995-1-1 Table 8.6, from memory).
+WALL_SCREW_FROM_END = 60.0
 WALL_SCREW = Screw(diameter=6.0, length=100.0, head_diameter=12.0)
 
 
@@ -67,6 +75,7 @@ def hanging_cleat(
     kind: CleatKind = CleatKind.HIDDEN,
     screws: int = 6,
     wall_screws: int = 4,
+    wall_screw_places: Sequence[float] = (),
 ) -> Component:
     """A cleat for a carcass with a rail at its back.
 
@@ -77,10 +86,13 @@ def hanging_cleat(
         height: Of each half, to its sharp edge (the unit half is blunted), mm.
         kind: Hidden between the sides, or behind the unit.
         screws: From the rail into the unit half.
-        wall_screws: Through the wall half.
+        wall_screws: Through the wall half, at equal distances.
+        wall_screw_places: Each screw's place from the left end of the wall half, mm, where studs
+            or cables ask for others; then ``wall_screws`` does not count.
 
     Raises:
-        SizeError: a height that is not positive or higher than the unit.
+        SizeError: a height that is not positive or higher than the unit, or screws too near to
+            each other or to an end.
         DesignError: no rails, or too little space kept behind them.
     """
     positive("cleat", "height", height)
@@ -97,13 +109,13 @@ def hanging_cleat(
     room = carcass.inner.size[2] - thick - LIFT_MORE
     within("cleat", "height", height, 1.5 * thick, room / 2, why="two halves and the lift")
     plan = _plan(carcass, carcass.back, thick, kind)
-    component = _halves(stock, layers, plan, (height, wall_screws))
+    component = _halves(stock, layers, plan, height, wall_screws, tuple(wall_screw_places))
     rail = Screwed(
         through="top rail",
         into="cleat, unit half",
         screw=_unit_screw(carcass.back, thick),
         count=screws,
-        inset=60.0,
+        inset=_inset(carcass, plan, screws),
         offset=min(height, carcass.back.top) / 3,
         offset_from=Side.TOP,
     )
@@ -121,6 +133,24 @@ def hanging_cleat(
         Component(joints=tuple(joints), outline=(behind,)),
         _spacer(carcass, stock, layers, plan),
     )
+
+
+def _inset(carcass: Carcass, plan: _Plan, count: int) -> float:
+    """From the ends of the cleat to its outer screws, so that a driver gets behind each one."""
+    low = max(plan.low_x, carcass.inner.low.x)
+    high = min(plan.low_x + plan.length, carcass.inner.high.x)
+    dividers = [(one.space.high.x, other.space.low.x) for one, other in pairwise(carcass.bays)]
+    for room in DRIVER_ROOM:
+        for inset in sorted(range(LEAST_INSET, MOST_INSET), key=lambda x: abs(x - SCREW_INSET)):
+            pitch = tenths((high - low - 2 * inset) / max(count - 1, 1))
+            places = [low + inset + i * pitch for i in range(count)]
+            if pitch > 0 and all(
+                place < left - room or place > right + room
+                for place in places
+                for left, right in dividers
+            ):
+                return float(inset)
+    return float(SCREW_INSET)
 
 
 def _unit_screw(rails: Rails, thick: float) -> Screw:
@@ -167,8 +197,14 @@ def _plan(carcass: Carcass, rails: Rails, thick: float, kind: CleatKind) -> _Pla
     )
 
 
-def _halves(stock: Stock, layers: int, plan: _Plan, sizes: tuple[float, int]) -> Component:
-    height, wall_screws = sizes
+def _halves(
+    stock: Stock,
+    layers: int,
+    plan: _Plan,
+    height: float,
+    wall_screws: int,
+    places: tuple[float, ...],
+) -> Component:
     unit_height = height - BLUNT
     unit_half = _half(
         stock,
@@ -201,8 +237,8 @@ def _halves(stock: Stock, layers: int, plan: _Plan, sizes: tuple[float, int]) ->
         edge=wall_half.surface(Side.TOP),
         sharp=wall_half.surface(Side.FRONT),
     )
-    row, hardware = _wall_screws(wall_half, plan, wall_top - height, wall_screws)
-    wall_half = wall_half.with_features(bevel, row)
+    holes, hardware = _wall_screws(wall_half, plan, wall_top - height, wall_screws, places)
+    wall_half = wall_half.with_features(bevel, *holes)
     made = [part.name for part in (bevelled, wall_half)]
     return Component(
         parts=(bevelled, wall_half),
@@ -246,43 +282,88 @@ def _half(
 
 
 def _wall_screws(
-    wall_half: Part, plan: _Plan, bottom: float, count: int
-) -> tuple[HoleRow, tuple[Hardware, ...]]:
+    wall_half: Part, plan: _Plan, bottom: float, count: int, places: tuple[float, ...]
+) -> tuple[tuple[HoleRow | Hole, ...], tuple[Hardware, ...]]:
     """Holes and screws through the part of the wall half that has its full thickness."""
     inset = 80.0
     box = wall_half.blank_box
     full = box.size[2] - plan.thick
     line = bottom + full / 2
-    most = 1 + math.floor((box.size[0] - 2 * inset) / LEAST_WALL_PITCH)
-    whole("cleat", "wall screws", count, 2, most, why=f"{LEAST_WALL_PITCH:g} mm apart at least")
-    pitch = tenths((box.size[0] - 2 * inset) / (count - 1))
-    row = HoleRow(
-        name="wall screw holes",
-        surface=wall_half.surface(Side.FRONT),
-        first=wall_half.at(Side.LEFT, box.low.x + inset),
-        line=wall_half.at(Side.BOTTOM, line),
-        count=count,
-        pitch=pitch,
-        diameter=WALL_SCREW.clearance,
-        depth=None,
-        countersink=WALL_SCREW.head_diameter,
-    )
+    holes: tuple[HoleRow | Hole, ...]
+    if places:
+        _refuse_crowded(wall_half, places)
+        holes = tuple(
+            Hole(
+                name=f"wall screw hole {i + 1}",
+                surface=wall_half.surface(Side.FRONT),
+                centre=(
+                    wall_half.at(Side.LEFT, box.low.x + place),
+                    wall_half.at(Side.BOTTOM, line),
+                ),
+                diameter=WALL_SCREW.clearance,
+                countersink=WALL_SCREW.head_diameter,
+            )
+            for i, place in enumerate(sorted(places))
+        )
+    else:
+        most = 1 + math.floor((box.size[0] - 2 * inset) / LEAST_WALL_PITCH)
+        whole("cleat", "wall screws", count, 2, most, why=f"{LEAST_WALL_PITCH:g} mm apart at least")
+        pitch = tenths((box.size[0] - 2 * inset) / (count - 1))
+        places = tuple(inset + i * pitch for i in range(count))
+        holes = (
+            HoleRow(
+                name="wall screw holes",
+                surface=wall_half.surface(Side.FRONT),
+                first=wall_half.at(Side.LEFT, box.low.x + inset),
+                line=wall_half.at(Side.BOTTOM, line),
+                count=count,
+                pitch=pitch,
+                diameter=WALL_SCREW.clearance,
+                depth=None,
+                countersink=WALL_SCREW.head_diameter,
+            ),
+        )
     screws = tuple(
         Hardware(
             name=f"wall screw {i + 1}",
             article=f"wall screw {WALL_SCREW.diameter:g} × {WALL_SCREW.length:g}, "
             "with a fixing chosen for the wall",
             body=WALL_SCREW,
-            at=UnitPoint(box.low.x + inset + i * pitch, plan.front, line),
+            at=UnitPoint(box.low.x + place, plan.front, line),
             axis=Side.BACK,
             inside=(wall_half.name, "wall"),
         )
-        for i in range(count)
+        for i, place in enumerate(sorted(places))
     )
-    return row, screws
+    return holes, screws
+
+
+def _refuse_crowded(wall_half: Part, places: tuple[float, ...]) -> None:
+    """Refuse screws too near to each other or to an end of the wall half (``SizeError``)."""
+    length = wall_half.blank_box.size[0]
+    whole("cleat", "wall screws", len(places), 2, 40)
+    for place in places:
+        within(
+            "cleat",
+            "place of a wall screw from the left end of the wall half",
+            place,
+            WALL_SCREW_FROM_END,
+            length - WALL_SCREW_FROM_END,
+            why=f"{WALL_SCREW_FROM_END:g} mm from its ends at least",
+        )
+    for one, other in pairwise(sorted(places)):
+        within(
+            "cleat",
+            "distance of two wall screws",
+            other - one,
+            LEAST_WALL_PITCH,
+            math.inf,
+            why="nearer ones split it",
+        )
 
 
 SPACER_HEIGHT = 60.0
+SPACER_SCREWS = 4
 
 
 def _spacer(carcass: Carcass, stock: Stock, layers: int, plan: _Plan) -> Component:
@@ -312,7 +393,7 @@ def _spacer(carcass: Carcass, stock: Stock, layers: int, plan: _Plan) -> Compone
         through="bottom rail",
         into="spacer",
         screw=_unit_screw(rails, plan.thick),
-        count=4,
-        inset=60.0,
+        count=SPACER_SCREWS,
+        inset=_inset(carcass, plan, SPACER_SCREWS),
     )
     return Component(parts=(part,), joints=(joint,))

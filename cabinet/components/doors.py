@@ -36,10 +36,30 @@ HEAD_CLEAR = 1.0
 LEAST_WALL = 6.0
 # Doors pass each other with this between their bodies (2 to 4).
 BODY_GAP = 3.0
+# A bar ends this far from each side, so that it is laid in and lifted out between them.
+BAR_PLAY = 0.5
 # Nothing is housed nearer behind the rear groove than this, so that wood is left between.
 BEHIND_DOORS = 4.0
 # Finger safety, EN 14749 5.2.1 as read in a test report: openings of 25 or more (or 8 or less).
 LEAST_PULL = 25.0
+# Pairs of grooves, one behind the other: fewer and doors could not lie over each other.
+TRACKS = 2
+
+
+def groove_needed(tongue: float, height: float, opening: float, angle: float) -> float:
+    """Width of groove that the tongue of a leaning door fills, mm.
+
+    The door stands on the back corner of its foot, leans its foot out by the angle, and its
+    head is up in the groove. The tongue's two faces lean, so between the groove's mouth and the
+    head's front corner they fill ``t / cos a + H sin a - h tan a`` (derived from its corners).
+
+    Args:
+        tongue: Thickness of the tongue at the back of the door, mm.
+        height: Height of the door over both tongues, mm.
+        opening: Clear height between base and top, mm.
+        angle: Lean, radians.
+    """
+    return tongue / math.cos(angle) + height * math.sin(angle) - opening * math.tan(angle)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,21 +71,18 @@ class DoorTracks:
         bar: Diameter of the round bar in the lower groove; it is as wide as the groove.
         lip: From the front edge of top and base to the front groove.
         play: Groove wider than the tongue by this in all (0.5 to 1).
-        tracks: Pairs of grooves, one behind the other.
     """
 
     stock: Stock
     bar: float
     lip: float = 10.0
     play: float = 1.0
-    tracks: int = 2
 
     def __post_init__(self) -> None:
         owner = "door tracks"
         positive(owner, "bar", self.bar)
         positive(owner, "lip", self.lip)
         within(owner, "play", self.play, 0.5, 2.0)
-        whole(owner, "tracks", self.tracks, 1, 2)
         within(
             owner,
             "bar",
@@ -75,7 +92,7 @@ class DoorTracks:
             why=f"the tongue, bar less play, needs 3 and a shoulder of 2 on a door of "
             f"{self.stock.measured:g}",
         )
-        if self.tracks == 2 and self.pitch - self.bar < LEAST_WALL:
+        if self.pitch - self.bar < LEAST_WALL:
             raise DesignError(
                 f"{owner}: a bar of {self.bar:g} mm leaves {self.pitch - self.bar:.1f} mm of wood "
                 f"between the grooves; at least {LEAST_WALL:g} mm, so a bar of at most "
@@ -98,7 +115,7 @@ class DoorTracks:
     @property
     def depth(self) -> float:
         """From the front edge to where dividers and shelves may begin."""
-        return self.lip + self.bar + (self.tracks - 1) * self.pitch + BEHIND_DOORS
+        return self.lip + self.bar + self.pitch + BEHIND_DOORS
 
     @property
     def lift(self) -> float:
@@ -132,21 +149,17 @@ class DoorTracks:
     def width_askew(self, opening: float, distance: float) -> float:
         """Groove width that a tongue needs while the door leans, foot out, head in.
 
-        The foot swings in over the base while the door leans by up to asin(s/H); the head is
-        then x = H - h / cos(a) deep and fills t cos(a) + x sin(a) of the groove.
+        The foot swings in over the base while the door leans by up to asin(s / H).
 
         Args:
             opening: Clear height h.
             distance: s, from the base's front edge to the back of the track.
         """
         height = self.door_height(opening)
-        steepest = math.asin(min(1.0, distance / height))
-        needs = []
-        for step in range(101):
-            angle = steepest * step / 100
-            deep = height - opening / math.cos(angle)
-            needs.append(self.tongue * math.cos(angle) + max(deep, 0.0) * math.sin(angle))
-        return max(needs)
+        steepest = math.asin(min(0.999, distance / height))
+        # What is needed grows with the lean up to cos(a) ** 3 = h / H and falls after that.
+        worst = min(steepest, math.acos((opening / height) ** (1 / 3)))
+        return max(groove_needed(self.tongue, height, opening, a) for a in (0.0, worst))
 
 
 def sliding_doors(
@@ -170,22 +183,22 @@ def sliding_doors(
 
     Raises:
         SizeError: an overlap or a pull out of range.
-        DesignError: doors in a single track, a top or base too thin for the grooves, or a door
-            that cannot be swung in.
+        DesignError: a top or base too thin for the grooves, or a door that cannot be swung in.
     """
     whole("sliding doors", "count", count, 2, 4)
     finite("sliding doors", "overlap", overlap)
-    if tracks.tracks < 2:
-        raise DesignError(
-            f"sliding doors: {count} doors in one track cannot lie over each other; give two "
-            "tracks",
-            part="sliding doors",
-            value=tracks.tracks,
-            limit=2,
-        )
     inner = carcass.inner
     width = tenths((inner.size[0] + (count - 1) * overlap) / count, up=True)
-    within("sliding doors", "overlap", overlap, 10.0, width / 2, why="doors must cover the opening")
+    # Two doors of one track must leave each other room to slide.
+    least_share = 2 if count == TRACKS else 3
+    within(
+        "sliding doors",
+        "overlap",
+        overlap,
+        10.0,
+        width / least_share,
+        why="doors must cover the opening",
+    )
     within("sliding doors", "pull", pull, LEAST_PULL, 60.0, why="a finger must go in and come out")
     # A door between two others has its pull beyond the neighbour that lies over its edge.
     most = width / 2 - (overlap if count > 2 else 0.0)
@@ -199,13 +212,19 @@ def sliding_doors(
         _door(carcass, tracks, name, i, count, (width, overlap), (pull, pull_inset))
         for i, name in enumerate(names)
     )
-    joints = tuple(joint for i, name in enumerate(names) for joint in _tracks_of(i, name, tracks))
+    # The base runs into the sides; a bar as long as the base could only be laid in before them.
+    base = next(part for part in carcass.component.parts if part.name == "base")
+    short = inner.low.x - base.box.low.x + BAR_PLAY
+    joints = tuple(
+        joint for i, name in enumerate(names) for joint in _tracks_of(i, name, tracks, short)
+    )
     moves: list[Move] = []
     for i, name in enumerate(names):
-        # Counted from both ends, so that a door at the end of its travel has exactly none left.
-        left = i * (width - overlap)
-        right = (count - 1 - i) * (width - overlap)
-        # A door of one track stops at its neighbour in it; the checks of motion see to that.
+        # Counted from both ends, so that a door at the end of its travel has exactly none left;
+        # doors of one track limit each other, pushed together at that end.
+        before, after = i // TRACKS, (count - 1 - i) // TRACKS
+        left = i * (width - overlap) - before * width
+        right = (count - 1 - i) * (width - overlap) - after * width
         moves.append(
             Move(
                 name=f"{name} slides",
@@ -256,16 +275,14 @@ def _refuse_thin(carcass: Carcass, tracks: DoorTracks) -> None:
 def _refuse_jammed(carcass: Carcass, tracks: DoorTracks) -> None:
     opening = carcass.inner.size[2]
     # The rear track is the hardest: there the foot has the longest way in.
-    distance = tracks.lip + tracks.bar + (tracks.tracks - 1) * tracks.pitch
+    distance = tracks.lip + tracks.bar + tracks.pitch
     need = tracks.width_askew(opening, distance)
     if need > tracks.bar:
-        # More play thins the tongue, which leans by this at most while it is in the groove.
-        steepest = math.asin(min(1.0, distance / tracks.door_height(opening)))
-        more = (need - tracks.bar) / math.cos(steepest)
-        least = math.ceil(100 * (tracks.play + more)) / 100
+        # More play thins the tongue, which leaning fills no less of the groove than upright.
+        least = math.ceil(100 * (tracks.play + need - tracks.bar)) / 100
         raise DesignError(
             f"sliding doors: swung in, the upper tongue needs a groove {need:.2f} mm wide in "
-            f"track {tracks.tracks} but it is {tracks.bar:g} mm; give play of at least "
+            f"track {TRACKS} but it is {tracks.bar:g} mm; give play of at least "
             f"{least:g} mm",
             part="sliding doors",
             value=tracks.play,
@@ -284,7 +301,7 @@ def _door(
 ) -> Part:
     width, overlap = across
     inner = carcass.inner
-    groove = tracks.lip + (index % tracks.tracks) * tracks.pitch
+    groove = tracks.lip + (index % TRACKS) * tracks.pitch
     back = groove + tracks.bar - tracks.play / 2
     left = inner.low.x + index * (width - overlap)
     height = tracks.door_height(inner.size[2])
@@ -317,9 +334,9 @@ def _door(
     )
 
 
-def _tracks_of(index: int, name: str, tracks: DoorTracks) -> tuple[Track, Track]:
+def _tracks_of(index: int, name: str, tracks: DoorTracks, short: float) -> tuple[Track, Track]:
     """A door's tracks above and below; doors in one track share its grooves and its bar."""
-    track = index % tracks.tracks + 1
+    track = index % TRACKS + 1
     return (
         Track(
             door=name,
@@ -341,6 +358,7 @@ def _tracks_of(index: int, name: str, tracks: DoorTracks) -> tuple[Track, Track]
             play=tracks.play,
             bar=tracks.bar,
             track=track,
-            brings_bar=index < tracks.tracks,
+            brings_bar=index < TRACKS,
+            bar_short=round(short, 6),
         ),
     )

@@ -287,10 +287,12 @@ class FramePanel:
 # The panel lies in its groove with this room at each edge, and this across its thickness.
 PANEL_EDGE_PLAY = 1.0
 PANEL_PLAY = 0.5
+# No narrower channel is cut for it: a saw blade's kerf (common practice, no source).
+LEAST_CHANNEL = 2.2
 PANEL_GROOVE = 8.0
 # Lower wall of the groove above the frame's underside; the biscuits lie above the groove.
 GROOVE_HEIGHT = 4.0
-BISCUIT_FROM_TOP = 6.0
+BISCUIT_FROM_TOP = 5.5
 # A biscuit no. 0 has a slot 54 long: the member must be wider by wood on both sides.
 MEMBER_WIDTH = 65.0
 LEAST_MEMBER = 60.0
@@ -369,7 +371,7 @@ def frame_shelf(
         Housing(
             board=sheet.name,
             into=f"{name} {where}",
-            play=PANEL_PLAY,
+            play=_panel_play(panel.stock),
             deep=PANEL_EDGE_PLAY,
             is_glued=False,
             datum=Side.BOTTOM,
@@ -408,11 +410,16 @@ def frame_shelf(
     )
 
 
+def _panel_play(sheet: Stock) -> float:
+    """What a panel leaves free of its groove in all: more for a sheet thinner than a blade."""
+    return round(max(PANEL_PLAY, LEAST_CHANNEL - sheet.measured), 6)
+
+
 def _panel_sheet(name: str, panel: FramePanel, place: _Place, member: float) -> Part:
     """The panel: clear opening plus twice the groove less twice the play."""
     reach = PANEL_GROOVE - PANEL_EDGE_PLAY
     inset = member - reach
-    z = GROOVE_HEIGHT + PANEL_PLAY / 2
+    z = GROOVE_HEIGHT + _panel_play(panel.stock) / 2
     part = board_part(
         name=f"{name} panel",
         role="panel",

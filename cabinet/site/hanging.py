@@ -13,12 +13,14 @@ from cabinet.design import Unit
 from cabinet.frame import Side
 from cabinet.site.beam import Beam, LineLoad, Support, solve
 from cabinet.site.board_beam import BoardBeam
+from cabinet.site.carcass_joint import GLUE_SHEAR, carcass_joint, joint_share
 from cabinet.site.carriers import Carrier
 from cabinet.site.cleat_forces import CleatForces, Hung, forces
 from cabinet.site.cleat_model import Cleat, cleat_of
 from cabinet.site.loaded import design_weight, loaded_mass
 from cabinet.site.materials import elastic
 from cabinet.site.pin_bearing import embedment_strength
+from cabinet.site.ranges import Between
 from cabinet.site.screw_yield import CORE_SHARE, Member, sideways_strength
 from cabinet.site.screws import Grip, combined, design_force, pull_strength
 from cabinet.site.service import (
@@ -29,12 +31,9 @@ from cabinet.site.service import (
     kmod,
 )
 from cabinet.site.uses import UseCase
-from cabinet.site.wall_fixings import Fixing, FixingPlan, fixing, needed, plan, used
+from cabinet.site.wall_fixings import Fixing, FixingPlan, fixing, needed, plan, used, used_range
 from cabinet.site.walls import TimberStuds, Wall
 from cabinet.site.weight import unit_mass
-
-# Shear of a glued face along plywood's plies, characteristic, N/mm2: cautious, no source.
-GLUE_SHEAR = 1.0
 
 EXCLUDED = (
     "EN 14749, EN 16121 and EN 16122 leave out the wall and what is fixed in it: check wall and "
@@ -61,6 +60,9 @@ class HangingCheck:
         unit_half_share: Bending of the unit half where it hangs below its rail.
         rail_screws: Use of each screw from rail to unit half, without glue.
         rail_glue: Use of the glued face; infinite without glue.
+        carcass_share: Use of what ties sides and dividers to the rail and the top.
+        screws_range: Use of each screw with friction and light wood or none: least, likely,
+            greatest; None if no screw holds.
         lift: Upward push at the front edge that turns the empty unit off its cleat, N.
         engaged: How far the unit must rise to come off, mm.
         edge: Least distance of a wall screw's line from an edge of its full thickness, mm.
@@ -78,6 +80,8 @@ class HangingCheck:
     unit_half_share: float
     rail_screws: float
     rail_glue: float
+    carcass_share: float
+    screws_range: Between | None
     lift: float
     engaged: float
     edge: float
@@ -230,6 +234,8 @@ def check_hanging(
         unit_half_share=_below_rail(cleat, on, use),
         rail_screws=_rail_screws(cleat, on, use),
         rail_glue=_rail_glue(cleat, on, use),
+        carcass_share=joint_share(carcass_joint(unit, cleat), on.down, use),
+        screws_range=None if one is None or count < 1 else used_range(on, one, count),
         lift=_lift(unit, cleat),
         engaged=cleat.engaged,
         edge=min(cleat.screw_level - low, low + cleat.full_height - cleat.screw_level),

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from cabinet.findings import Finding, Severity
 from cabinet.frame import UnitPoint
 from cabinet.site.cleat_model import Cleat
-from cabinet.site.hanging import EXCLUDED, HangingCheck
+from cabinet.site.hanging import HangingCheck
+from cabinet.site.lock import lock_lacks, lock_of
 from cabinet.site.report import SiteReport
 from cabinet.site.wall_fixings import FROM_EDGE, length_needed
 from cabinet.site.walls import HollowWall, TimberStuds
@@ -43,7 +44,8 @@ def hanging_findings(report: SiteReport) -> Iterator[Finding]:
     yield from _wall(report, report.cleat)
     yield from _halves(report, report.cleat)
     yield from _rail(report, report.cleat)
-    yield from _lift_off(report)
+    yield from _carcass(report, report.cleat)
+    yield from _lift_off(report, report.cleat)
 
 
 def _plain(
@@ -242,27 +244,38 @@ def _rail(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
     )
 
 
-def _lift_off(report: SiteReport) -> Iterator[Finding]:
-    check = report.hanging[0]
+def _carcass(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
+    worst = max(report.hanging, key=lambda c: c.carcass_share)
+    share = worst.carcass_share
+    if share <= 1:
+        return
+    used = (
+        "nothing ties them" if math.isinf(share) else f"their joints are used {100 * share:.0f} %"
+    )
     yield _plain(
         report,
-        "lifts-off",
-        Severity.NOTE,
-        (report.unit.name,),
-        f"{report.unit.name}: empty, an upward push of {check.lift:.0f} N at its front edge turns "
-        f"it on its cleat, and raised by {check.engaged:.0f} mm it comes off; lock it, for "
-        "instance with a screw through a rail into the wall half",
-        (check.lift, None),
+        "carcass-joint-weak",
+        Severity.ERROR,
+        (cleat.rail.name,),
+        f"{cleat.rail.name}, {_forces_said(worst)}; sides and dividers hang on it and on the top, "
+        f"and {used}: glue the top into its housings, or give the rail more or larger biscuits",
+        (share, 1.0),
     )
 
 
-def wall_statement(report: SiteReport) -> Finding:
-    """The statement that belongs on every sheet about the wall."""
-    return _plain(
+def _lift_off(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
+    """A knock from below: silent where a lock can be put in, which the sheets then tell."""
+    if lock_of(cleat) is not None:
+        return
+    check, rail = report.hanging[0], cleat.rail
+    yield _plain(
         report,
-        "wall-is-yours",
-        Severity.NOTE,
+        "lifts-off",
+        Severity.WARNING,
         (report.unit.name,),
-        f"{report.unit.name}: these figures are checks with stated assumptions, no promises; "
-        f"{EXCLUDED}",
+        f"{report.unit.name}: empty, an upward push of {check.lift:.0f} N at its front edge turns "
+        f"it on its cleat, and raised by {check.engaged:.0f} mm it comes off; {rail.name}, "
+        f"{rail.box.size[2]:.0f} mm high, does not reach down before the wall half enough for lock "
+        f"screws: make it at least {rail.box.size[2] + lock_lacks(cleat):.0f} mm high",
+        (rail.box.size[2], rail.box.size[2] + lock_lacks(cleat)),
     )

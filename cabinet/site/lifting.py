@@ -65,12 +65,15 @@ class Lift:
         start: Where the hands take it up, above the floor, mm: a trestle's height.
         who: Whose filter values are taken.
         people: How many lift together.
+        has_table: Whether a lifting table or a prop under the unit takes its weight to the
+            height where it hangs, so that hands only steer it.
     """
 
     to: float
     start: float = 750.0
     who: Lifter = Lifter.MAN
     people: int = 1
+    has_table: bool = False
 
     def __post_init__(self) -> None:
         within("lift", "height of the underside", self.to, 0.0, 2600.0)
@@ -90,6 +93,7 @@ class LiftCheck:
         hands: Height of the hands at the end.
         zone: The worst zone that they pass.
         allowed: Filter value for all who lift.
+        has_table: Whether something else takes the weight.
     """
 
     mass: float
@@ -98,6 +102,12 @@ class LiftCheck:
     hands: float
     zone: Zone
     allowed: float
+    has_table: bool = False
+
+    @property
+    def is_light(self) -> bool:
+        """Whether the unit as it is may be lifted by the guidance."""
+        return self.has_table or self.mass <= self.allowed
 
 
 def zone_at(height: float) -> Zone:
@@ -146,4 +156,5 @@ def check_lift(unit: Unit, lift: Lift) -> LiftCheck:
         hands=hands,
         zone=worst,
         allowed=filter_value(worst, lift.who, lift.people),
+        has_table=lift.has_table,
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from cabinet.design import Unit
 from cabinet.errors import DesignError
 from cabinet.site.air_path import AirPath, air_paths
+from cabinet.site.anti_tip import AntiTip, anti_tip
 from cabinet.site.carriers import Carrier, carriers, require_places
 from cabinet.site.cleat_model import Cleat, cleat_of
 from cabinet.site.creep import RULE
@@ -24,8 +25,10 @@ ASSUMPTIONS = (
     f"{RULE[0].upper()}{RULE[1:]}.",
     "Shelves are beams along their length; a load at the front edge is not told from one at the "
     "back, and rails of frame shelves take half of the load each.",
-    "The cleat is checked without friction, its wall half prying on its own lower edge, and the "
-    "joint of rail and carcass is not checked.",
+    "The cleat is checked without friction, its wall half prying on its own lower edge; glue in "
+    "the ends of boards counts half.",
+    "The range of the screws' use takes a tenth of the weight and a fifth of what the wall holds "
+    "either way; where it ends above 100 %, pull at a fixing in this wall before you trust it.",
     "Weights come from densities and may be off by a tenth: weigh what you lift.",
     f"{EXCLUDED[0].upper()}{EXCLUDED[1:]}.",
 )
@@ -45,6 +48,7 @@ class SiteReport:
         cleat: The unit's cleat; None if it has none.
         hanging: The unit on its cleat under each use.
         tipping: A standing unit empty and under each use.
+        anti_tip: Its ties to the wall, if it needs any and a wall is given.
         lift: The lift; None if none was given.
         air: The way of air through each bay.
         assumptions: Sentences that belong on the sheet.
@@ -59,6 +63,7 @@ class SiteReport:
     cleat: Cleat | None
     hanging: tuple[HangingCheck, ...]
     tipping: tuple[TippingCheck, ...]
+    anti_tip: AntiTip | None
     lift: LiftCheck | None
     air: tuple[AirPath, ...]
     assumptions: tuple[str, ...] = ASSUMPTIONS
@@ -106,6 +111,7 @@ def site_report(
     hanging: list[HangingCheck | None] = []
     if unit.is_hung and wall is not None:
         hanging = [check_hanging(unit, use, wall, known) for use in uses]
+    tipping = () if unit.is_hung else check_tipping(unit, uses, known)
     return SiteReport(
         unit=unit,
         uses=uses,
@@ -115,7 +121,8 @@ def site_report(
         frames=tuple(frame for frame in frames if frame is not None),
         cleat=cleat_of(unit) if unit.is_hung else None,
         hanging=tuple(check for check in hanging if check is not None),
-        tipping=() if unit.is_hung else check_tipping(unit, uses, known),
+        tipping=tipping,
+        anti_tip=anti_tip(unit, tipping, wall),
         lift=None if lift is None else check_lift(unit, lift),
         air=air_paths(unit, known),
     )

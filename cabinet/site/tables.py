@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from cabinet.errors import SizeError
 from cabinet.site.limits import WOODWORK
+from cabinet.site.lock import lock_of
+from cabinet.site.ranges import Between
 from cabinet.site.report import SiteReport
 from cabinet.site.service import STANDARD_GRAVITY
 
@@ -34,6 +36,11 @@ class SiteTable:
 
 def _share(value: float | None) -> str:
     return "-" if value is None or math.isinf(value) else f"{100 * value:.0f} %"
+
+
+def _between(value: Between | None) -> str:
+    """A range of shares in brackets, "" for none."""
+    return "" if value is None else f" ({100 * value.low:.0f}-{100 * value.high:.0f})"
 
 
 def _shelves(report: SiteReport) -> SiteTable:
@@ -82,7 +89,7 @@ def _hanging(report: SiteReport) -> SiteTable:
                 f"{on.tilt:.0f}",
                 "-" if one is None else f"{one.pull:.0f}",
                 "-" if one is None else f"{one.side:.0f}",
-                _share(check.screws_used),
+                _share(check.screws_used) + _between(check.screws_range),
                 "-" if check.needed is None else str(check.needed),
                 ", ".join(f"{x:.0f}" for x in check.plan.places) or "-",
             )
@@ -100,6 +107,35 @@ def _hanging(report: SiteReport) -> SiteTable:
             "used",
             "screws needed",
             "places X mm",
+        ),
+        rows=tuple(rows),
+    )
+
+
+def _cleat(report: SiteReport) -> SiteTable:
+    """Each share is of the design strength; 100 % is the limit."""
+    rows = [
+        (
+            check.use,
+            _share(check.wall_half_share),
+            _share(check.wall_half_across),
+            _share(check.unit_half_share),
+            _share(check.rail_screws),
+            _share(check.rail_glue),
+            _share(check.carcass_share),
+        )
+        for check in report.hanging
+    ]
+    return SiteTable(
+        title="Cleat and carcass, share of the strength",
+        columns=(
+            "use",
+            "wall half, screw to screw",
+            "wall half, above screws",
+            "unit half, below rail",
+            "rail screws alone",
+            "rail glue alone",
+            "sides on rail and top",
         ),
         rows=tuple(rows),
     )
@@ -125,6 +161,36 @@ def _tipping(report: SiteReport) -> SiteTable:
     )
 
 
+def _fastened(report: SiteReport) -> SiteTable:
+    """What keeps a unit where it is: the lock of a hung one, the ties of a standing one."""
+    rows = []
+    lock = None if report.cleat is None else lock_of(report.cleat)
+    if lock is not None and report.hanging:
+        check = report.hanging[0]
+        rows.append(
+            (
+                "lock against a knock from below",
+                f"{check.lift:.0f} N at the front edge turn it, empty",
+                f"{len(lock.places)} screws {lock.screw.diameter:g} × {lock.screw.length:g} from "
+                f"the {lock.rail} into the wall half",
+                f"X {', '.join(f'{x:.0f}' for x in lock.places)}, Z {lock.level:.0f}",
+            )
+        )
+    tie = report.anti_tip
+    if tie is not None:
+        rows.append(
+            (
+                "ties against tipping",
+                f"{tie.pull:.0f} N each, of {tie.holds:.0f} N that one holds",
+                f"{tie.count} brackets at the top",
+                f"X {', '.join(f'{x:.0f}' for x in tie.places)}, Z {tie.level:.0f}",
+            )
+        )
+    return SiteTable(
+        title="Fastened", columns=("what", "against", "with", "where"), rows=tuple(rows)
+    )
+
+
 def _air(report: SiteReport) -> SiteTable:
     rows = []
     for path in report.air:
@@ -147,6 +213,13 @@ def _air(report: SiteReport) -> SiteTable:
 
 
 def site_tables(report: SiteReport) -> tuple[SiteTable, ...]:
-    """The tables that have rows: shelves, wall, tipping, air."""
-    tables = (_shelves(report), _hanging(report), _tipping(report), _air(report))
+    """The tables that have rows: shelves, wall, tipping, fastening, air."""
+    tables = (
+        _shelves(report),
+        _hanging(report),
+        _cleat(report),
+        _tipping(report),
+        _fastened(report),
+        _air(report),
+    )
     return tuple(table for table in tables if table.rows)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cabinet.site.cleat_forces import CleatForces
 from cabinet.site.cleat_model import Cleat
 from cabinet.site.materials import elastic
 from cabinet.site.pin_bearing import embedment_strength
+from cabinet.site.ranges import Between
 from cabinet.site.screw_yield import CORE_SHARE, Member, sideways_strength
 from cabinet.site.screws import (
     CODE_THREAD,
@@ -31,6 +32,10 @@ FROM_END = 10.0
 IN_STUD = 2.0
 # Share of a hollow-wall anchor's rating that is taken, since a cleat stands off the wall.
 HOLLOW_SHARE = 0.5
+# What hangs there may weigh so much more or less, and the wall hold so much more or less than
+# is told of it (common practice, no source).
+WEIGHT_SPREAD = 0.1
+WALL_SPREAD = 0.2
 MOST_SCREWS = 60
 
 
@@ -196,6 +201,27 @@ def used(forces: CleatForces, one: Fixing, count: int) -> float:
     if one.power == 1:
         return pull / one.pull + side / one.side
     return combined(pull, one.pull, side, one.side)
+
+
+def used_range(forces: CleatForces, one: Fixing, count: int) -> Between:
+    """Use of each screw as a range: what the wall holds and what hangs there are uncertain.
+
+    The least with friction as high as it may be, a tenth less weight and a wall that holds more
+    than its characteristic value by ``WALL_SPREAD``; the likely one with likely friction; the
+    greatest without friction, a tenth more weight and a wall that holds so much less.
+
+    Source: ``cleat_forces.FRICTION``; the spreads are common practice, no source.
+    """
+    found = []
+    for pull, weight, wall in (
+        (forces.pull.low, 1 - WEIGHT_SPREAD, 1 + WALL_SPREAD),
+        (forces.pull.likely, 1.0, 1.0),
+        (forces.pull.high, 1 + WEIGHT_SPREAD, 1 - WALL_SPREAD),
+    ):
+        acting = replace(forces, down=forces.down * weight, pull=Between(*(3 * (pull * weight,))))
+        holding = replace(one, pull=one.pull * wall, side=one.side * wall)
+        found.append(used(acting, holding, count))
+    return Between(found[0], found[1], found[2])
 
 
 def needed(forces: CleatForces, one: Fixing) -> int | None:

@@ -1,7 +1,8 @@
 """The wall behind a unit, as the maker found it: studs, masonry or hollow.
 
 Nobody sees into a wall: what is told here decides the check, and none of it is a promise.
-Places along the wall are told as X of the unit.
+Places along the wall are told as X of the unit; only the wall of a room tells them along itself,
+and a unit's setting there turns one into the other.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ class TimberStuds:
     Attributes:
         spacing: Centre to centre, mm (600 at most by the house-builders' standard NHBC 6.3.9;
             400 and 406 are usual as well).
-        first: X of the centre of one stud, in the unit; None if they are not found yet.
+        first: Centre of one stud: X in the unit, or x along a room's wall; None if they are not
+            found yet.
         width: Of a stud as the screw meets it, mm.
         depth: Of a stud behind the board, mm.
         board: Thickness of the board before it, mm; it carries nothing.

@@ -83,7 +83,7 @@ function startCard(data, view) {
 function startView(data, view, choose) {
   const find = (id) => document.getElementById(id);
   const sliders = [...document.querySelectorAll("[data-move]")];
-  const spread = find("spread"), at = find("cut-at");
+  const spread = find("spread"), at = find("cut-at"), order = find("order");
   const cuts = [...document.querySelectorAll("[name=cut]")];
 
   function move(input) {
@@ -95,6 +95,17 @@ function startView(data, view, choose) {
     view.spread(Number(spread.value) / 100);
     showOn(spread, `${spread.value} %`);
   }
+  function build() {
+    if (!order) return;
+    const count = Number(order.value), which = Math.min(Math.ceil(count), data.steps.length) - 1;
+    view.build(count);
+    showOn(order, which < 0 ? "nothing yet" : `step ${which + 1} of ${data.steps.length}`);
+    find("order-words").textContent = which < 0 ? "" : data.steps[which].words;
+  }
+  function goTo(count) {
+    order.value = count;
+    build();
+  }
   function cut() {
     const { value } = cuts.find((one) => one.checked);
     at.disabled = value === "";
@@ -105,6 +116,11 @@ function startView(data, view, choose) {
 
   for (const input of sliders) input.addEventListener("input", () => move(input));
   spread.addEventListener("input", spreadOut);
+  if (order) {
+    order.addEventListener("input", build);
+    find("order-back").addEventListener("click", () => goTo(Math.ceil(Number(order.value)) - 1));
+    find("order-on").addEventListener("click", () => goTo(Math.floor(Number(order.value)) + 1));
+  }
   for (const one of [...cuts, at]) one.addEventListener("input", cut);
   for (const button of document.querySelectorAll("[data-turn]")) {
     button.addEventListener("click", () => view.table.turn(...button.dataset.turn.split(" ").map(Number)));
@@ -129,11 +145,13 @@ function startView(data, view, choose) {
   function all() {
     sliders.forEach(move);
     spreadOut();
+    build();
     cut();
   }
   find("back").addEventListener("click", () => {
     for (const input of sliders) input.value = 0;
     spread.value = 0;
+    if (order) order.value = data.steps.length;
     at.value = 0.5;
     cuts[0].checked = true;
     all();

@@ -72,7 +72,7 @@ function startSection(scene, bodies, outline, renderer) {
     cuts.forEach(({ counts, cap }, index) => {
       const body = bodies[index];
       let isCut = false;
-      if (current !== null) {
+      if (current !== null && body.mesh.visible) {
         const { geometry } = body.mesh;
         box.copy(geometry.boundingBox).applyMatrix4(body.mesh.matrixWorld);
         isCut = box.intersectsPlane(plane);

@@ -25,7 +25,7 @@ async function startStage(data) {
   let spread = 0;
   let isAsked = false;
   const section = startSection(scene, bodies, data.outline, renderer);
-  const places = startPlaces(bodies, data.moves, data.outline);
+  const places = startPlaces(bodies, data.moves, data.outline, data.steps);
   const marks = startMarks(data, places, root, camera, stage, section);
   const table = turntable(camera, home, ask);
   let chosen = null, isFading = false;
@@ -87,7 +87,7 @@ async function startStage(data) {
     ray.setFromCamera({
       x: 2 * (x - frame.left) / frame.width - 1, y: 1 - 2 * (y - frame.top) / frame.height,
     }, camera);
-    const hit = ray.intersectObjects(bodies.map((body) => body.mesh), false)
+    const hit = ray.intersectObjects(bodies.map((body) => body.mesh).filter((mesh) => mesh.visible), false)
       .find((one) => !section.isCutAway(one.point));
     return hit ? bodies.findIndex((body) => body.mesh === hit.object) : null;
   }
@@ -107,6 +107,7 @@ async function startStage(data) {
       ));
     },
     travel(which, distance) { places.travel(which, distance); ask(); },
+    build(count) { places.build(count); ask(); },
     spread(share) {
       places.spread(share);
       table.zoom((1 + SPREAD_ROOM * share) / (1 + SPREAD_ROOM * spread));

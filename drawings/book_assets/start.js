@@ -20,7 +20,7 @@ function withoutView() {
 
 async function start() {
   const data = JSON.parse(document.getElementById("data").textContent);
-  for (const move of data.moves) move.members = new Set(move.pieces);
+  for (const move of [...data.moves, ...data.steps]) move.members = new Set(move.pieces);
   let view = null;
   try {
     view = await startStage(data);

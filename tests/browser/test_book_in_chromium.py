@@ -201,6 +201,28 @@ def test_cut_open_and_spread_apart(desk: Opened) -> None:
     assert share_changed(whole, desk.stage()) > 0.1
 
 
+def test_the_unit_comes_together_step_by_step(desk: Opened) -> None:
+    """Nothing at first, then more and more; the words of the step stand beside it."""
+    page = desk.page
+    whole = desk.stage()
+    count = int(page.locator("#order").get_attribute("max") or 0)
+    assert count > 3
+    desk.set("#order", 0)
+    empty = desk.stage()
+    assert page.locator("output[for=order]").text_content() == "nothing yet"
+    page.locator("#order-on").click()
+    one = desk.stage()
+    assert "lay out" in (page.locator("#order-words").text_content() or "")
+    desk.set("#order", count - 0.5)
+    on_its_way = desk.stage()
+    desk.set("#order", count)
+    assert share_changed(empty, one) > 0.002
+    assert share_changed(empty, whole) > share_changed(one, whole) > 0.05
+    assert share_changed(on_its_way, whole) > 0.001
+    assert share_changed(desk.stage(), whole) == 0.0
+    assert desk.complaints == []
+
+
 def test_a_tap_on_what_is_cut_away_falls_through(desk: Opened) -> None:
     desk.page.get_by_role("button", name="Front", exact=True).click()
     desk.page.get_by_role("radio", name="from the front").check()

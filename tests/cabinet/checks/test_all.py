@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 
-from cabinet.checks.all import CHECKS, findings
+from cabinet.checks.all import findings
 from cabinet.design import Unit
 from cabinet.features import Groove, HoleRow, Rebate
 from cabinet.findings import Severity
@@ -16,7 +16,6 @@ from cabinet.frame import Side
 from cabinet.hardware import Rod
 from tests.cabinet.checks.planted import (
     a_unit,
-    rules,
     shifted,
     with_board,
     with_feature,
@@ -29,8 +28,11 @@ from tests.strategies import Recipe, recipes
 @settings(max_examples=60)
 @given(recipe=recipes())
 def test_good_units_are_silent(recipe: Recipe) -> None:
-    """Hung and standing, with doors, shelves, cleats, openings: nothing is found."""
-    assert findings(recipe.design().resolve()) == ()
+    """Hung and standing, with doors, shelves, cleats, openings: nothing that forbids making."""
+    found = findings(recipe.design().resolve())
+    # Screws in an open unit are seen, and not every saw bevels two boards of 21 at once.
+    assert {f.rule for f in found} <= {"screw-seen", "bevel-too-deep"}
+    assert {f.severity for f in found} <= {Severity.WARNING}
 
 
 @pytest.mark.parametrize("name", sorted(path.stem for path in EXAMPLES.glob("*.py")))
@@ -127,10 +129,9 @@ def test_a_planted_mistake_is_found(name: str) -> None:
     """Its rule speaks, names parts, and says what to change."""
     plant, rule = PLANTED[name]
     found = findings(plant(a_unit()))
-    assert rule in rules(found)
+    assert rule in {f.rule for f in found if f.severity is Severity.ERROR}
     names = {part.name for part in a_unit().parts} | {item.name for item in a_unit().hardware}
     for finding in found:
-        assert finding.severity is Severity.ERROR
         assert finding.parts
         assert set(finding.parts) <= names
         assert all(part in finding.sentence for part in finding.parts)
@@ -141,14 +142,15 @@ def test_findings_are_in_one_order() -> None:
     """The same on every run, whichever check speaks first."""
     unit = _shelf_off_its_pins(_two_left_sides(_deep_housing(_long_base(a_unit()))))
     found = findings(unit)
-    assert rules(found) == ["fit", "no-contact", "rows-not-level", "sticks-out"]
-    assert [f.rule for f in found] == sorted(f.rule for f in found)
+    errors = [f.rule for f in found if f.severity is Severity.ERROR]
+    assert {"fit", "no-contact", "rows-not-level", "sticks-out"} <= set(errors)
+    assert errors == sorted(errors)
     mixed = replace(unit, parts=unit.parts[::-1], proofs=unit.proofs[::-1])
     assert findings(mixed) == found
 
 
-def test_every_rule_has_a_planted_mistake() -> None:
-    """The rules named in the checks are those that are planted here."""
+def test_every_rule_of_volume_and_wood_has_a_planted_mistake() -> None:
+    """The rules of the first checks; those of making and use have a corpus of their own."""
     planted = {rule for _, rule in PLANTED.values()}
     assert planted == {
         "clash",
@@ -158,4 +160,3 @@ def test_every_rule_has_a_planted_mistake() -> None:
         "sticks-out",
         "thin-web",
     }
-    assert len(CHECKS) == len(planted)

@@ -159,3 +159,20 @@ def test_without_a_cleat_there_is_nothing_to_check() -> None:
     unit = hung(has_cleat=False)
     assert cleat_of(unit) is None
     assert check_hanging(unit, holds(shelf=20.0), MASONRY, carriers(unit)) is None
+
+
+def test_the_use_of_the_screws_is_a_range() -> None:
+    """Friction, a tenth of the weight and a fifth of the wall's strength, by hand for anchors."""
+    found = check(hung())
+    on, one, use = found.forces, found.fixing, found.screws_range
+    assert one is not None
+    assert use is not None
+    count = 4
+    highest = 1.1 * (on.pull.high / count**0.9 / one.pull + on.down / count / one.side) / 0.8
+    lowest = 0.9 * (on.pull.low / count**0.9 / one.pull + on.down / count / one.side) / 1.2
+    assert use.high == pytest.approx(highest)
+    assert use.low == pytest.approx(lowest)
+    assert use.low < use.likely < found.screws_used < use.high
+    studs = check(hung(), TimberStuds(spacing=220.2, first=113.1)).screws_range
+    assert studs is not None
+    assert studs.low < studs.likely < studs.high

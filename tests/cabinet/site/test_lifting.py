@@ -71,3 +71,10 @@ def test_bad_lifts_are_refused() -> None:
         Lift(to=900.0, people=0)
     with pytest.raises(UnknownNameError, match="lifter"):
         Lift(to=900.0, who="giant")  # type: ignore[arg-type]
+
+
+def test_a_table_takes_the_weight() -> None:
+    """Then hands only steer, whatever it weighs."""
+    unit = example_unit("greenhouse_wall_unit")
+    assert not check_lift(unit, Lift(to=1611.0)).is_light
+    assert check_lift(unit, Lift(to=1611.0, has_table=True)).is_light

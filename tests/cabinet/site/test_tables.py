@@ -19,6 +19,8 @@ def test_tables_of_a_hung_and_a_standing_unit() -> None:
     assert [table.title.split(",")[0] for table in hung] == [
         "Shelves",
         "On the wall",
+        "Cleat and carcass",
+        "Fastened",
         "Air",
     ]
     stand = site_tables(site_report(standing(), (holds(shelf=20.0),)))

@@ -37,6 +37,8 @@ def hung(
     kind: CleatKind = CleatKind.HIDDEN,
     wall_screws: int = 4,
     rail_screws: int = 6,
+    rail: float = 100.0,
+    places: tuple[float, ...] = (),
     has_cleat: bool = True,
 ) -> Unit:
     """An open hung unit 887 x 613 x 287 with one shelf."""
@@ -47,7 +49,7 @@ def hung(
         height=613,
         depth=287,
         stock=BIRCH,
-        back=Rails(stock=BIRCH, top=100, bottom=80, behind=thick if is_hidden else 0.0),
+        back=Rails(stock=BIRCH, top=rail, bottom=80, behind=thick if is_hidden else 0.0),
     )
     pins = pin_rows(box)
     parts = [box.component, pins.component]
@@ -62,6 +64,7 @@ def hung(
                 kind=kind,
                 screws=rail_screws,
                 wall_screws=wall_screws,
+                wall_screw_places=places,
             )
         )
     return Design("Seed shelf", tuple(parts)).resolve()

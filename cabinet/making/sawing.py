@@ -1,0 +1,420 @@
+"""The order of the cuts: one after another, with the fence's distance, what is cut and what comes.
+
+Any part may be cut as soon as it is free. Of all that is free the fence decides: what needs the
+distance at which it stands comes first. ``bench`` makes the cuts again with nothing but the list
+in hand, and proves that it ends with every part in its place. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from cabinet.errors import DesignError
+from cabinet.making.guillotine import Axis, Node, from_grid, to_grid
+from cabinet.making.outline import Rect, Wood
+
+# A thing runs along the fence if so much of its edge is there; else it is sawn along a rail.
+_LEAST_EDGE = 0.5
+_EDGE_DEPTH = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One through cut.
+
+    Attributes:
+        number: Its number on this board, from 1.
+        axis: Along which side of the board its parts lie; the cut itself runs across this.
+        fence: From the edge at the fence to the cut: the size of what comes off.
+        takes: Name of what is cut.
+        gives: Name of what comes off.
+        leaves: Name of what is left of it, "" if nothing but dust is.
+        dust: Where the blade runs.
+        is_trim: Whether it only makes an edge straight.
+        by_rail: Whether no straight edge runs along a fence, so that it is set out and sawn along
+            a rail.
+    """
+
+    number: int
+    axis: Axis
+    fence: float
+    takes: str
+    gives: str
+    leaves: str
+    dust: Rect
+    is_trim: bool = False
+    by_rail: bool = False
+
+
+@dataclass(kw_only=True)
+class _Step:
+    """One cut of a thing: what comes off, or nothing if it only makes an edge straight."""
+
+    dust: Rect
+    child: _Work | None
+
+
+@dataclass(kw_only=True)
+class _Work:
+    """Something on the bench: a node in its place, and how far it has been cut."""
+
+    node: Node
+    rect: Rect
+    name: str
+    steps: list[_Step] = field(default_factory=list)
+    last: _Work | None = None
+    done: int = 0
+    is_free: bool = False
+
+    @property
+    def children(self) -> Iterator[_Work]:
+        """What it is cut into."""
+        yield from (step.child for step in self.steps if step.child is not None)
+        if self.last is not None:
+            yield self.last
+
+
+def tidied(node: Node) -> Node:
+    """The same cuts with equal parts side by side, larger ones first and the rest last.
+
+    Only for a board without flaws: its parts change places.
+    """
+    if node.axis is None:
+        return node
+    is_along = node.axis is Axis.LENGTH
+
+    def order(part: Node) -> tuple[bool, float, str]:
+        return part.is_rest, -(part.length if is_along else part.width), _first(part)
+
+    return replace(node, parts=tuple(sorted((tidied(part) for part in node.parts), key=order)))
+
+
+def _first(node: Node) -> str:
+    return min((part.piece for part in _leaves(node)), default="")
+
+
+def _leaves(node: Node) -> Iterator[Node]:
+    if node.axis is None:
+        yield node
+    for part in node.parts:
+        yield from _leaves(part)
+
+
+def cuts_of(
+    root: Node, *, name: str, kerf: float, trim: float, size: tuple[float, float], wood: Wood
+) -> tuple[Cut, ...]:
+    """All cuts of a board in the order in which they are made.
+
+    Args:
+        root: The board within its trimmed edges.
+        name: What the board is called.
+        kerf: Width of a cut.
+        trim: Cut off along each edge first, kerf included.
+        size: The board's length and width.
+        wood: Where there is wood; where there is none nothing is cut.
+    """
+    found = _trims(name, trim, size)
+    rect = Rect(trim, trim, root.length, root.width)
+    top = _work(root, rect, name, kerf, Counter(), wood)
+    top.is_free = True
+    fence: int | None = None
+    while True:
+        ready = list(_ready(top))
+        if not ready:
+            return tuple(found)
+        if fence not in {_fence(work) for work in ready}:
+            fence = _next_fence(top, ready)
+        work = next(work for work in ready if _fence(work) == fence)
+        found.append(_made(work, len(found) + 1, wood))
+
+
+def _trims(name: str, trim: float, size: tuple[float, float]) -> list[Cut]:
+    if trim <= 0:
+        return []
+    length, width = size
+    strips = (
+        (Axis.WIDTH, Rect(0.0, 0.0, length, trim)),
+        (Axis.WIDTH, Rect(0.0, width - trim, length, trim)),
+        (Axis.LENGTH, Rect(0.0, trim, trim, width - 2 * trim)),
+        (Axis.LENGTH, Rect(length - trim, trim, trim, width - 2 * trim)),
+    )
+    return [
+        Cut(
+            number=number,
+            axis=axis,
+            fence=trim,
+            takes=name,
+            gives="edge trim",
+            leaves=name,
+            dust=strip,
+            is_trim=True,
+        )
+        for number, (axis, strip) in enumerate(strips, start=1)
+    ]
+
+
+def _work(
+    node: Node, rect: Rect, name: str, kerf: float, numbers: Counter[str], wood: Wood
+) -> _Work:
+    """A thing with the steps that cut it; what lies in the air is passed over."""
+    work = _Work(node=node, rect=rect, name=name)
+    if node.axis is None:
+        return work
+    slices = list(_slices(node, rect, kerf))
+    for k, (part, its, dust) in enumerate(slices):
+        is_last = not any(wood.is_in(later) for _, later, _ in slices[k + 1 :])
+        if not wood.is_in(its):
+            if dust is not None and wood.is_in(dust) and not is_last:
+                work.steps.append(_Step(dust=dust, child=None))
+            continue
+        child = _work(part, its, _named(part, numbers), kerf, numbers, wood)
+        if dust is not None and (not is_last or wood.is_in(dust)):
+            work.steps.append(_Step(dust=dust, child=child))
+        else:
+            work.last = child
+        if is_last:
+            break
+    if not work.steps and work.last is not None:
+        # All else of it is air: it is that part already, under the name it has.
+        return _renamed(work.last, name)
+    return work
+
+
+def _renamed(work: _Work, name: str) -> _Work:
+    """A thing under the name of what it was taken for, unless it is a piece."""
+    if not work.node.piece:
+        work.name = name
+    return work
+
+
+def _slices(node: Node, rect: Rect, kerf: float) -> Iterator[tuple[Node, Rect, Rect | None]]:
+    """The parts of a node in their places, each with the dust behind it."""
+    is_along = node.axis is Axis.LENGTH
+    start = to_grid(rect.x if is_along else rect.y)
+    whole = to_grid(node.length if is_along else node.width)
+    at = 0
+    for part in node.parts:
+        size = to_grid(part.length if is_along else part.width)
+        its = _slice(rect, is_along=is_along, low=start + at, size=size)
+        at += size
+        blade = min(to_grid(kerf), whole - at)
+        dust = _slice(rect, is_along=is_along, low=start + at, size=blade) if whole > at else None
+        at += blade
+        yield part, its, dust
+
+
+def _slice(rect: Rect, *, is_along: bool, low: int, size: int) -> Rect:
+    """A slice of a rectangle across an axis; ``low`` and ``size`` on the grid."""
+    if is_along:
+        return Rect(from_grid(low), rect.y, from_grid(size), rect.width)
+    return Rect(rect.x, from_grid(low), rect.length, from_grid(size))
+
+
+def _named(node: Node, numbers: Counter[str]) -> str:
+    """A piece by its name, what is left over and what is cut further by a number."""
+    if node.piece:
+        return node.piece
+    if node.is_rest:
+        kind = "rest"
+    else:
+        kind = "strip" if all(part.axis is None for part in node.parts) else "panel"
+    numbers[kind] += 1
+    return f"{kind} {numbers[kind]}"
+
+
+def _next_fence(top: _Work, ready: Sequence[_Work]) -> int:
+    """Where the fence is set next.
+
+    A distance whose cuts can all be made now need never be set again, so it comes first; of
+    those that must come back, the one that leaves fewest cuts behind. Then what frees most, and
+    the largest.
+    """
+    left = Counter(_left(top))
+
+    def cost(fence: int) -> tuple[int, int, int]:
+        made = _in_one_run(top, fence)
+        return left[fence] - made, -made, -fence
+
+    return min((_fence(work) for work in ready), key=cost)
+
+
+def _left(work: _Work) -> Iterator[int]:
+    """The distances of all cuts that are still to be made."""
+    for number in range(work.done, len(work.steps)):
+        yield _fence_of(work, number)
+    for child in work.children:
+        yield from _left(child)
+
+
+def _in_one_run(work: _Work, fence: int, *, is_free: bool = False) -> int:
+    """How many cuts can be made with the fence standing at one distance."""
+    if not (is_free or work.is_free):
+        return 0
+    number = work.done
+    while number < len(work.steps) and _fence_of(work, number) == fence:
+        number += 1
+    count = number - work.done
+    for k, step in enumerate(work.steps):
+        if step.child is not None:
+            count += _in_one_run(step.child, fence, is_free=k < number)
+    if work.last is not None:
+        count += _in_one_run(work.last, fence, is_free=number == len(work.steps))
+    return count
+
+
+def _fence(work: _Work) -> int:
+    """Distance from the fence for the next cut, on the grid."""
+    return _fence_of(work, work.done)
+
+
+def _fence_of(work: _Work, number: int) -> int:
+    step = work.steps[number]
+    is_along = work.node.axis is Axis.LENGTH
+    if step.child is None:
+        return to_grid(step.dust.length if is_along else step.dust.width)
+    rect = step.child.rect
+    return to_grid(rect.length if is_along else rect.width)
+
+
+def _ready(work: _Work) -> Iterator[_Work]:
+    """Everything that can be cut now."""
+    if not work.is_free:
+        return
+    if work.done < len(work.steps):
+        yield work
+    for child in work.children:
+        yield from _ready(child)
+
+
+def _made(work: _Work, number: int, wood: Wood) -> Cut:
+    step, fence = work.steps[work.done], from_grid(_fence(work))
+    axis = work.node.axis
+    if axis is None:
+        raise AssertionError("only what is parted is cut")
+    by_rail = not _runs_along_fence(work, wood)
+    work.done += 1
+    if step.child is not None:
+        step.child.is_free = True
+    leaves = work.name
+    if work.done == len(work.steps):
+        leaves = work.last.name if work.last is not None else ""
+        if work.last is not None:
+            work.last.is_free = True
+    return Cut(
+        number=number,
+        axis=axis,
+        fence=fence,
+        takes=work.name,
+        gives="edge" if step.child is None else step.child.name,
+        leaves=leaves,
+        dust=step.dust,
+        is_trim=step.child is None,
+        by_rail=by_rail,
+    )
+
+
+def _runs_along_fence(work: _Work, wood: Wood) -> bool:
+    """Whether what comes off next has an edge that can lie against a fence."""
+    child = work.steps[work.done].child
+    if child is None:
+        return False
+    rect = child.rect
+    if work.node.axis is Axis.LENGTH:
+        edge = Rect(rect.x, rect.y, min(_EDGE_DEPTH, rect.length), rect.width)
+    else:
+        edge = Rect(rect.x, rect.y, rect.length, min(_EDGE_DEPTH, rect.width))
+    return wood.share(edge) >= _LEAST_EDGE
+
+
+def settings(cuts: tuple[Cut, ...]) -> int:
+    """How often the fence is set for these cuts, edge trims not counted."""
+    fences = [to_grid(cut.fence) for cut in cuts if not cut.is_trim]
+    return sum(1 for k, fence in enumerate(fences) if k == 0 or fences[k - 1] != fence)
+
+
+def least_settings(cuts: tuple[Cut, ...]) -> int:
+    """How often it must be set at least: once for each distance."""
+    return len({to_grid(cut.fence) for cut in cuts if not cut.is_trim})
+
+
+def bench(
+    name: str, size: tuple[float, float], cuts: tuple[Cut, ...], *, kerf: float, wood: Wood
+) -> dict[str, Rect]:
+    """Make the cuts with nothing but the list in hand; return what lies on the bench then.
+
+    Each cut takes a thing that lies on the bench, at its low edge by the fence's distance; what
+    comes off and what is left go back on the bench under their names. What a cut leaves beyond
+    the board's outline is no thing, and a cut that the list passes over had no wood to part.
+
+    Args:
+        name: What the board is called.
+        size: Its length and width.
+        cuts: The list.
+        kerf: Width of a cut.
+        wood: Where there is wood.
+
+    Returns:
+        Where each thing lies on the board, by its name.
+
+    Raises:
+        DesignError: a cut takes what is not there, or is set wider than what it cuts.
+    """
+    on_bench = {name: Rect(0.0, 0.0, *size)}
+    for cut in cuts:
+        whole = on_bench.pop(cut.takes, None)
+        if whole is None:
+            raise DesignError(
+                f"{name}, cut {cut.number}: {cut.takes} is not on the bench; an earlier cut must "
+                "give it",
+                part=name,
+                value=cut.takes,
+                limit=tuple(sorted(on_bench)),
+            )
+        if cut.is_trim:
+            on_bench[cut.leaves] = _trimmed(whole, cut)
+            continue
+        is_along = cut.axis is Axis.LENGTH
+        extent = whole.length if is_along else whole.width
+        left = to_grid(extent) - to_grid(cut.fence)
+        if left <= 0:
+            raise DesignError(
+                f"{name}, cut {cut.number}: the fence stands at {cut.fence:g} mm and {cut.takes} "
+                f"is {extent:g} mm; it must be larger",
+                part=name,
+                value=cut.fence,
+                limit=extent,
+            )
+        start = to_grid(whole.x if is_along else whole.y)
+        blade = to_grid(cut.dust.x if is_along else cut.dust.y)
+        low = blade - to_grid(cut.fence)
+        before = _slice(whole, is_along=is_along, low=start, size=low - start)
+        if low < start or (low > start and wood.is_in(before)):
+            raise DesignError(
+                f"{name}, cut {cut.number}: the fence stands at {cut.fence:g} mm and the blade "
+                f"{from_grid(blade - start):g} mm from the edge of {cut.takes}; what comes off "
+                "must lie at the fence",
+                part=name,
+                value=cut.fence,
+                limit=from_grid(blade - start),
+            )
+        on_bench[cut.gives] = _slice(whole, is_along=is_along, low=low, size=to_grid(cut.fence))
+        end = start + to_grid(extent)
+        behind = min(blade + to_grid(kerf), end)
+        if cut.leaves and end > behind:
+            on_bench[cut.leaves] = _slice(whole, is_along=is_along, low=behind, size=end - behind)
+    return {key: rect for key, rect in on_bench.items() if wood.is_in(rect)}
+
+
+def _trimmed(whole: Rect, cut: Cut) -> Rect:
+    """What is left of a thing when a strip along its nearer edge is gone."""
+    strip = cut.dust
+    is_along = cut.axis is Axis.LENGTH
+    low, high = (whole.x, whole.right) if is_along else (whole.y, whole.top)
+    start, end = (strip.x, strip.right) if is_along else (strip.y, strip.top)
+    if start - low <= high - end:
+        low = end
+    else:
+        high = start
+    return _slice(whole, is_along=is_along, low=to_grid(low), size=to_grid(high) - to_grid(low))

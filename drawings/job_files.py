@@ -1,0 +1,102 @@
+"""The files of a job folder, from what was computed and drawn."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from cabinet.record import Record
+from cabinet.solids import hardware_location, hardware_shape, location, solid
+from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
+from drawings.lists import cuts_csv, hardware_csv, parts_csv
+from drawings.making_set import Making, making_lists
+from drawings.paper import style_for
+from drawings.pdf import Page, write_pdf
+from drawings.progress import Progress
+from drawings.scene import Scene, hardware_colour, item_name
+from drawings.sheet import Sheet, slug
+from drawings.sheet_set import sheet_numbers
+from drawings.sheet_svg import sheet_svg
+from drawings.templates import template_page, template_svg
+from drawings.tile import Tile
+
+# Largest distance between the GLB's triangles and the solids, mm.
+MESH_TOLERANCE = 0.1
+
+
+def write_sheets(
+    made: Scene, drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path, progress: Progress
+) -> dict[int, str]:
+    """Write sheets and templates as SVG and PDF; gives each sheet's SVG by its number."""
+    with progress.stage("SVG"):
+        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
+        for sheet in drawn:
+            write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
+        for tile in tiles:
+            write_text(fresh / "templates" / tile.file_name, template_svg(tile))
+    with progress.stage("PDF"):
+        pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
+        write_pdf(pages, fresh / "job.pdf", title=made.unit.name)
+    return svgs
+
+
+def write_lists(
+    made: Scene, plans: Making, record: Record, fresh: Path, progress: Progress
+) -> None:
+    """Write all lists as CSV, and job.json."""
+    with progress.stage("lists"):
+        numbers = sheet_numbers(made)
+        write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
+        write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
+        write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
+        for name, content in making_lists(plans):
+            write_text(fresh / "lists" / name, content)
+        text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
+        write_text(fresh / "job.json", text + "\n")
+
+
+def _page(sheet: Sheet) -> Page:
+    return Page(
+        title=f"{sheet.number} {sheet.title}",
+        width=sheet.size.width,
+        height=sheet.size.height,
+        marks=sheet.marks,
+        style=style_for(sheet.size),
+    )
+
+
+def write_models(made: Scene, folder: Path) -> None:
+    """Write the unit as STEP and GLB, and each distinct part as STEP."""
+    # It may be begun a second time, if the copy of this process that began it was lost.
+    (folder / "parts").mkdir(parents=True, exist_ok=True)
+    unit = made.unit
+    items = [
+        PlacedSolid(
+            name=part.name,
+            solid=solid(part.board),
+            location=location(part.placement),
+            colour=part.board.stock.colour,
+        )
+        for part in unit.parts
+    ]
+    items += [
+        PlacedSolid(
+            name=item.name,
+            solid=hardware_shape(item.body, item.axis),
+            location=hardware_location(item),
+            colour=hardware_colour(item),
+        )
+        for item in unit.hardware
+    ]
+    write_unit_step(items, folder / "unit.step", unit_name=unit.name)
+    write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
+    for number, board, parts in made.items:
+        name = item_name(parts)
+        path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
+        write_part_step(name, solid(board), board.stock.colour, path)
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a text as UTF-8, with its folder if that is not there."""
+    path.parent.mkdir(exist_ok=True)
+    path.write_bytes(text.encode("utf-8"))

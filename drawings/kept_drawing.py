@@ -1,0 +1,183 @@
+"""One drawing of a script that was saved: model and findings first, then the parts' sheets.
+
+Parts are values, so what did not change is not computed again: equal boards have their solids,
+meshes and settings of sheets from the drawing before.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator
+from dataclasses import asdict, dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from cabinet.checks.all import findings as all_findings
+from cabinet.design import Unit
+from cabinet.errors import CabinetError
+from cabinet.findings import Finding, is_error, ordered
+from cabinet.part import Board
+from cabinet.record import Record
+from cabinet.site.checks import report_findings
+from cabinet.site.report import site_report
+from drawings.book import _data, _findings, _grouped
+from drawings.book_moves import book_moves
+from drawings.book_pieces import mass_text, pieces, size_text
+from drawings.exports import unit_glb
+from drawings.job_files import MESH_TOLERANCE
+from drawings.kept_record import kept_record
+from drawings.kept_script import Mistake, Told, mistake_of, modules_beside, told_by
+from drawings.placed_solids import placed_solids
+from drawings.scene import Scene, scene
+from drawings.sheet import Sheet
+from drawings.sheet_set import Imprint, item_sheet, number_of, sheet_numbers
+from drawings.sheet_svg import sheet_svg
+
+Message = dict[str, Any]
+"""What is told of a drawing as it goes on: its ``kind`` and plain data."""
+
+_KEY_LENGTH = 20
+# Pieces of the page that are made anew with each model.
+_REMADE = ("marks", "side", "findings")
+
+
+@dataclass(slots=True)
+class Drawer:
+    """Draws one script again and again.
+
+    Attributes:
+        script: The script.
+        tell: What is done with each message.
+        is_overtaken: Whether the script was saved once more, so that a drawing may be left.
+    """
+
+    script: Path
+    tell: Callable[[Message], None]
+    is_overtaken: Callable[[], bool] = lambda: False
+    _boards: frozenset[Board] = field(default_factory=frozenset, init=False)
+    _sent: dict[int, str] = field(default_factory=dict, init=False)
+
+    def draw(self) -> None:
+        """Run the script and draw what it makes; the last message tells how it ended."""
+        told = told_by(self.script)
+        files = (self.script, *modules_beside(self.script).values())
+        self.tell(
+            {
+                "kind": "read",
+                "files": [str(file) for file in files],
+                "is_refused": isinstance(told, Mistake),
+            }
+        )
+        if isinstance(told, Told):
+            try:
+                told = self._drawn(told)
+            except Exception as error:  # noqa: BLE001 - a fault of ours is told as well
+                told = mistake_of(error, self.script, is_ours=True)
+        if isinstance(told, Mistake):
+            self.tell({"kind": "mistake", **asdict(told)})
+        self.tell({"kind": "end"})
+
+    def _drawn(self, told: Told) -> Mistake | None:
+        unit = told.design.resolve()
+        made = scene(unit)
+        found = _found(unit, told)
+        errors = [finding for finding in found if is_error(finding)]
+        self.tell(_model(made, found) | {"is_good": not errors})
+        if errors:
+            count = f"{len(errors)} {'error' if len(errors) == 1 else 'errors'}"
+            return Mistake(
+                title=f"{count} must be put right before anything is cut",
+                sentences=tuple(finding.sentence for finding in errors),
+            )
+        numbers = set(sheet_numbers(made).values())
+        self._sent = {number: key for number, key in self._sent.items() if number in numbers}
+        for item in self._by_change(made):
+            if self.is_overtaken():
+                return None
+            self._tell_sheet(item_sheet(made, imprint_of(unit), item))
+        self._boards = frozenset(board for _, board, _ in made.items)
+        return None
+
+    def _by_change(self, made: Scene) -> Iterator[int]:
+        """Item numbers: first those of boards that the drawing before had not."""
+        items = [(board in self._boards, item) for item, board, _ in made.items]
+        return (item for _, item in sorted(items))
+
+    def _tell_sheet(self, sheet: Sheet) -> None:
+        svg = sheet_svg(sheet)
+        key = key_of(svg.encode("utf-8"))
+        message = {"kind": "sheet", "number": sheet.number, "title": sheet.title, "key": key}
+        if self._sent.get(sheet.number) != key:
+            self._sent[sheet.number] = key
+            message["svg"] = svg
+        self.tell(message | {"paper": sheet.size.name})
+
+
+def imprint_of(unit: Unit) -> Imprint:
+    """The title block of a sheet that is only looked at while designing."""
+    return Imprint(owner="The workshop", number=number_of(unit.name), creator="The workshop")
+
+
+def key_of(content: bytes) -> str:
+    """A name for content that is the same for equal content only."""
+    return hashlib.sha256(content).hexdigest()[:_KEY_LENGTH]
+
+
+def _found(unit: Unit, told: Told) -> tuple[Finding, ...]:
+    found = all_findings(unit, told.workshop)
+    if told.uses:
+        report = site_report(unit, told.uses, told.wall, lift=told.lift)
+        found = ordered((*found, *report_findings(report)))
+    return found
+
+
+def _model(made: Scene, found: tuple[Finding, ...]) -> Message:
+    """The message of a model: what the page shows of it, and what its program reads."""
+    unit = made.unit
+    record = kept_record(made, found)
+    told, moves = pieces(record), book_moves(record)
+    shown = {
+        "moves": moves,
+        "part_groups": _grouped(told, are_parts=True),
+        "hardware_groups": _grouped(told, are_parts=False),
+        "findings": _findings(record, told),
+    }
+    glb = unit_glb(placed_solids(unit), unit_name=unit.name, tolerance=MESH_TOLERANCE)
+    return {
+        "kind": "model",
+        "name": unit.name,
+        "summary": _summary(record),
+        "data": _data(record, told, moves, ()),
+        "html": {
+            name: environment().get_template(f"{name}.html").render(shown) for name in _REMADE
+        },
+        "sheets": [[sheet["number"], sheet["title"]] for sheet in record["sheets"]],
+        "glb": glb,
+        "key": key_of(glb),
+    }
+
+
+def _summary(record: Record) -> str:
+    low, high = record["outline"]["low"], record["outline"]["high"]
+    width, depth, height = (far - near for near, far in zip(low, high, strict=True))
+    count = len(record["parts"])
+    return (
+        f"{size_text(width, height, depth)}, {mass_text(record['mass_kg'])}, "
+        f"{count} {'part' if count == 1 else 'parts'}"
+    )
+
+
+@cache
+def environment() -> Environment:
+    """The templates of the page, with escaping always on."""
+    return Environment(
+        loader=PackageLoader("drawings", "kept_assets"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )

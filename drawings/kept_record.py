@@ -1,0 +1,50 @@
+"""What the page of a kept script reads of a unit: the part of job.json that needs no sheets."""
+
+from __future__ import annotations
+
+from cabinet.findings import Finding
+from cabinet.making.cut_list import cut_list, cut_record
+from cabinet.making.hardware_list import hardware_list
+from cabinet.record import Record, finding_record, hardware_record, move_record, plain
+from cabinet.site.weight import unit_mass
+from drawings.job_record import _part
+from drawings.scene import Scene, item_name
+from drawings.sheet_set import number_of, sheet_numbers
+
+
+def kept_record(scene: Scene, findings: tuple[Finding, ...]) -> Record:
+    """A unit as plain data, in the shape of job.json; the sheets are those of the parts.
+
+    Args:
+        scene: The unit with its solids.
+        findings: All findings.
+    """
+    unit = scene.unit
+    numbers, sheets = scene.numbers, sheet_numbers(scene)
+    return {
+        "name": unit.name,
+        "number": number_of(unit.name),
+        "outline": {"low": plain(unit.outline.low), "high": plain(unit.outline.high)},
+        "mass_kg": plain(unit_mass(unit).kilograms),
+        "parts": [
+            _part(scene, part, numbers[part.name], None) | {"sheet": sheets[part.name]}
+            for part in unit.parts
+        ],
+        "hardware": [hardware_record(item) for item in unit.hardware],
+        "moves": [move_record(move) for move in unit.moves],
+        "findings": [finding_record(finding) for finding in findings],
+        "cut_list": [cut_record(line) for line in cut_list(unit)],
+        "hardware_list": [
+            {"article": line.article, "count": line.count} for line in hardware_list(unit)
+        ],
+        # Plans of the making take longer and are not made while designing.
+        "cut_plan": {"stocks": []},
+        "setups": {"settings": []},
+        "sheets": [
+            {
+                "number": sheets[parts[0].name],
+                "title": item_name(parts)[:1].upper() + item_name(parts)[1:],
+            }
+            for _, _, parts in scene.items
+        ],
+    }

@@ -1,0 +1,149 @@
+"""Tags to cut out and tape on each blank as it comes off the saw.
+
+Each says what the blank is, which face lies up, which edges are the datum, and what comes next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from cabinet.board import Surface
+from cabinet.design import Unit
+from cabinet.features import Bevel, BiscuitSlot, CutOut, Groove, Hole, HoleRow, Notch, Rebate
+from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
+from cabinet.making.lie import Fate
+from cabinet.part import Board
+from drawings.cut_words import short_name
+from drawings.fitting import fitted
+from drawings.lettering import text_width
+from drawings.marks import Group, Ink, Mark, PaperBox, PaperPoint, Text
+from drawings.number import dimension_text
+from drawings.paper import SheetSize, drawing_space
+from drawings.planned_sheet import PlannedSheet
+from drawings.ruling import outline
+from drawings.title_block import title_block_box
+
+_SIZE = SheetSize.A4
+_COLUMNS, _ROWS = 2, 6
+_INSET = 3.0
+_PAD = 2.5  # from a tag's edge to its lettering, mm
+_ITEM, _NAME, _SMALL = 7.0, 3.5, 2.5  # heights of a tag's lettering, mm
+
+# What is done to a board, in the order in which it is mostly done.
+_WORK: tuple[tuple[type, str], ...] = (
+    (Rebate, "rebates"),
+    (Groove, "grooves"),
+    (BiscuitSlot, "slots"),
+    (HoleRow, "rows of holes"),
+    (Hole, "holes"),
+    (CutOut, "cut-outs"),
+    (Notch, "notches"),
+    (Bevel, "bevel"),
+)
+
+
+def tags_sheets(
+    plan: JobCuts, unit: Unit, next_steps: Mapping[str, str] | None = None
+) -> tuple[PlannedSheet, ...]:
+    """Tags for every blank, in the order in which they come off the saw.
+
+    Args:
+        plan: The plan.
+        unit: The unit that it is for.
+        next_steps: What comes next, by the part's name, where the set-ups say more than the
+            part's features do; None for these alone.
+    """
+    boards = {part.name: part.board for part in unit.parts}
+    told = next_steps or {}
+    tags = [
+        (board, laid, told.get(laid.blank.part, next_work(boards[laid.blank.part])))
+        for board in plan.boards
+        for laid in _as_sawn(board)
+    ]
+    per = _COLUMNS * _ROWS
+    pages = [tags[k : k + per] for k in range(0, len(tags), per)]
+    return tuple(
+        PlannedSheet(
+            name=f"tags-{number}",
+            title=f"Tags for blanks, {number}",
+            document_type="tags to cut out",
+            size=_SIZE,
+            marks=tuple(_page(page)),
+        )
+        for number, page in enumerate(pages, start=1)
+    )
+
+
+def _as_sawn(board: CutBoard) -> list[LaidBlank]:
+    """The blanks of a board in the order in which they come off."""
+    order = {cut.gives: (cut.number, 0) for cut in board.cuts}
+    order |= {cut.leaves: (cut.number, 1) for cut in board.cuts if cut.leaves}
+    return sorted(
+        board.laid, key=lambda laid: (order.get(laid.blank.name, (0, 0)), laid.blank.name)
+    )
+
+
+def next_work(board: Board) -> str:
+    """What is done to a board next, from its features."""
+    words = [word for kind, word in _WORK if any(isinstance(f, kind) for f in board.features)]
+    return ", ".join(words) if words else "sand and finish"
+
+
+def _page(tags: list[tuple[CutBoard, LaidBlank, str]]) -> Iterator[Mark]:
+    space = drawing_space(_SIZE).grown(-_INSET)
+    foot = title_block_box(_SIZE).top - _INSET
+    width, height = space.width / _COLUMNS, (foot - space.top) / _ROWS
+    for k, (board, laid, work) in enumerate(tags):
+        column, row = k % _COLUMNS, k // _COLUMNS
+        left, top = space.left + column * width, space.top + row * height
+        box = PaperBox(left, top, left + width, top + height)
+        yield Group(
+            "tag",
+            (outline(box, Ink.HIDDEN), *_texts(board, laid, work, box)),
+            title=laid.blank.name,
+        )
+
+
+def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterator[Text]:
+    """What a tag says: a large item number with the name and size, then smaller lines."""
+    blank = laid.blank
+    left, y = box.left + _PAD, box.top + _PAD
+    item = str(blank.item)
+    yield Text(PaperPoint(left, y + _ITEM), item, _ITEM, is_bold=True)
+    beside = left + text_width(item, _ITEM, is_bold=True) + 3.0
+    size = f"{dimension_text(blank.length)} × {dimension_text(blank.width)}"
+    room = box.right - _PAD - beside
+    for line, is_bold in ((blank.name, True), (f"{size}, {short_name(board)}", False)):
+        told = fitted(line, width=room, tallest=_NAME, most_lines=1, is_bold=is_bold)
+        y += _NAME
+        yield from (
+            Text(PaperPoint(beside, y), text, told.height, is_bold=is_bold) for text in told.lines
+        )
+        y += _NAME * 0.7
+    y += 1.5
+    for line, is_bold in (
+        (f"this face up: face A, the {blank.called(Surface.A)}", False),
+        (
+            f"fence at the {blank.called(blank.fence)}, stop at the {blank.called(blank.stop)}",
+            False,
+        ),
+        (f"next: {_next(laid, work)}", True),
+    ):
+        told = fitted(line, width=box.width - 2 * _PAD, tallest=_SMALL, is_bold=is_bold)
+        for text in told.lines:
+            y += _SMALL
+            yield Text(PaperPoint(left, y), text, told.height, is_bold=is_bold)
+            y += _SMALL * 0.75
+
+
+def _next(laid: LaidBlank, work: str) -> str:
+    blank = laid.blank
+    first = []
+    if any(verdict.fate is Fate.PATCH for verdict in laid.verdicts):
+        first.append("patch")
+    if blank.layers > 1:
+        first.append("glue to the other layer" if blank.layers == 2 else "glue to the other layers")
+    if blank.is_oversize:
+        to = f"{dimension_text(blank.finished[0])} × {dimension_text(blank.finished[1])}"
+        first.append(f"cut to {to}")
+    return ", ".join([*first, work])

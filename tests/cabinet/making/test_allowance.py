@@ -1,0 +1,71 @@
+"""What parts allow, derived from whole units."""
+
+from __future__ import annotations
+
+from cabinet.board import Surface
+from cabinet.making.allowance import Need, part_allowance, shown_faces
+from cabinet.making.blanks import blanks, margins
+from tests.cabinet.making.racks import small_unit
+from tests.examples import example_unit
+
+GREENHOUSE = "greenhouse_wall_unit"
+
+
+def needs(unit_name: str, part_name: str) -> dict[str, Need]:
+    unit = example_unit(unit_name)
+    allowed = part_allowance(unit, unit.by_name[part_name])
+    return {keep.what: keep.need for keep in allowed.keep_outs}
+
+
+def test_the_inside_of_a_side_is_hidden_behind_doors_and_seen_without() -> None:
+    closed = example_unit(GREENHOUSE)
+    assert shown_faces(closed, closed.by_name["left side"]) == (Surface.B,)
+    open_unit = small_unit(813.0, 587.0, 287.0, 1)
+    assert shown_faces(open_unit, open_unit.by_name["left side"]) == (Surface.A, Surface.B)
+
+
+def test_joints_hardware_and_features_need_sound_wood() -> None:
+    told = needs(GREENHOUSE, "left side")
+    assert told["front pin row, left bay"] is Need.CUT
+    assert told["joint with top"] is Need.JOINT
+    assert told["shelf pin 5 × 20"] is Need.HARDWARE
+    assert told["face B shows"] is Need.SHOWS
+    assert "face A shows" not in told
+
+
+def test_the_whole_face_below_a_covering_is_glued() -> None:
+    unit = example_unit(GREENHOUSE)
+    allowed = part_allowance(unit, unit.by_name["covering"])
+    glued = [keep for keep in allowed.keep_outs if keep.what == "glued to top"]
+    assert [keep.need for keep in glued] == [Need.GLUE]
+    assert not [k for k in allowed.keep_outs if k.need is Need.JOINT and k.what.endswith("top")]
+    low, high = glued[0].box.low, glued[0].box.high
+    assert high[0] - low[0] > 1160
+    assert high[1] - low[1] == 290
+
+
+def test_a_cleat_is_free_but_for_its_bevel_its_screws_and_its_glue() -> None:
+    told = needs(GREENHOUSE, "cleat, wall half")
+    assert set(told.values()) <= {Need.CUT, Need.HARDWARE, Need.JOINT}
+    assert "hanging bevel" in told
+
+
+def test_blanks_of_the_greenhouse_unit() -> None:
+    unit = example_unit(GREENHOUSE)
+    made = {blank.name: blank for blank in blanks(unit, kerf=2.2)}
+    top = made["top, layer 2 of 2"]
+    # 1176.6 x 290 and 4 on every edge.
+    assert (top.length, top.width) == (1184.6, 298.0)
+    assert top.is_oversize
+    assert (made["left side"].length, made["left side"].width) == (639.0, 290.0)
+    assert sum(blank.part == "base" for blank in made.values()) == 2
+    glued = [k for k in made["top, layer 1 of 2"].keep_outs if "other layer" in k.what]
+    assert [keep.box.low[2] for keep in glued] == [17.7]
+
+
+def test_a_bevelled_edge_gets_room_for_the_tilted_saw() -> None:
+    unit = example_unit(GREENHOUSE)
+    cleat = unit.by_name["cleat, unit half"].board
+    assert margins(cleat, kerf=2.2)[Surface.LOW] == 4.0
+    # 3.2 / cos 45 = 4.525, to the next tenth.
+    assert margins(cleat, kerf=3.2)[Surface.LOW] == 4.6

@@ -1,0 +1,121 @@
+"""Clamps: spacing as a glue maker prints it, shares as an exhaustive search finds them."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cabinet.making.clamping import (
+    CAUL,
+    FROM_END,
+    JOINING,
+    SINGLE,
+    ClampRow,
+    along,
+    cone,
+    face_row,
+    line_row,
+    shared_out,
+)
+from cabinet.workshop import Clamp, Workshop
+
+INCH = 25.4
+
+
+def row(opening: float, count: int) -> ClampRow:
+    return ClampRow(parts=("a", "b"), axis=0, count=count, opening=opening)
+
+
+def shop(*clamps: tuple[float, int]) -> Workshop:
+    return Workshop(clamps=tuple(Clamp(opening=o, count=c) for o, c in clamps))
+
+
+@given(st.floats(SINGLE + 0.1, 3000.0))
+def test_clamps_are_never_further_apart_than_a_glue_maker_says(length: float) -> None:
+    # 8 to 12 in apart, 1.5 to 2 in from the ends: a glue maker's guide (blog.eroko.com, read).
+    assert 1.5 * INCH <= FROM_END <= 2 * INCH
+    apart = (length - 2 * FROM_END) / (along(length) - 1)
+    assert apart <= 12 * INCH
+    # One clamp fewer would be too few.
+    if along(length) > 2:
+        assert (length - 2 * FROM_END) / (along(length) - 2) > 300.0 - 1e-6
+
+
+def test_a_cone_at_45_degrees_covers_twice_its_height_and_the_caul() -> None:
+    # Caul 45 wide and 45 high on a board of 17.7, by hand: 45 + 2 * (45 + 17.7) = 170.4.
+    assert cone(CAUL + 17.7) == pytest.approx(170.4)
+    assert cone(400.0) == 300.0
+
+
+def test_a_wide_face_gets_cauls_with_a_clamp_at_either_end() -> None:
+    # By hand: (1184.6 - 90) / 170.4 = 6.4, so 7 spaces and 8 pairs of cauls.
+    made = face_row(("top",), 2, (1184.6, 298.0), (17.7, 17.7))
+    assert (made.count, made.cauls, made.caul_length) == (16, 16, 298.0)
+    assert made.opening == pytest.approx(2 * 17.7 + 2 * CAUL)
+    narrow = face_row(("cleat",), 1, (1171.6, 95.0), (17.7, 17.7))
+    assert (narrow.count, narrow.cauls, narrow.caul_length) == (8, 2, 1171.6)
+
+
+def test_a_long_joint_gets_a_batten_and_a_short_one_pads() -> None:
+    assert line_row(("a", "b"), 0, 1164.6, 117.7).opening == pytest.approx(117.7 + 2 * CAUL)
+    assert line_row(("a", "b"), 0, 97.3, 117.7).count == 1
+    assert line_row(("a", "b"), 0, 97.3, 117.7).cauls == 0
+
+
+def test_the_shortest_clamp_that_reaches_is_taken() -> None:
+    sharing = shared_out([row(287.0, 2), row(613.0, 1)], shop((300.0, 2), (1000.0, 4)))
+    assert sharing.suffices
+    taken = {use.opening: (use.openings, use.count) for use in sharing.uses}
+    assert taken == {287.0: ((300.0,), 2), 613.0: ((1000.0,), 1)}
+
+
+def test_two_clamps_are_joined_where_none_reaches() -> None:
+    sharing = shared_out([row(1217.6, 2)], shop((600.0, 2), (1000.0, 2)))
+    assert [use.openings for use in sharing.uses] == [(600.0, 1000.0)]
+    assert sum(sharing.uses[0].openings) - JOINING >= 1217.6
+
+
+def test_too_short_and_too_few_are_told_apart() -> None:
+    short = shared_out([row(2317.0, 1)], shop((1000.0, 4)))
+    assert short.too_short == 2317.0
+    assert not short.suffices
+    few = shared_out([row(613.0, 5)], shop((300.0, 6), (1000.0, 4)))
+    assert (few.wanted, few.lacking, few.too_short) == (5, 1, None)
+
+
+@settings(max_examples=80)
+@given(
+    st.lists(st.integers(150, 1500), min_size=1, max_size=4),
+    st.lists(
+        st.tuples(st.sampled_from([300.0, 600.0, 1000.0]), st.integers(1, 3)),
+        min_size=1,
+        max_size=3,
+        unique_by=lambda clamp: clamp[0],
+    ),
+)
+def test_clamps_suffice_whenever_any_way_of_sharing_them_does(
+    openings: list[int], clamps: list[tuple[float, int]]
+) -> None:
+    sharing = shared_out([row(float(o), 1) for o in openings], shop(*clamps))
+    each = [size for size, count in clamps for _ in range(count)]
+    assert sharing.suffices == any_way(sorted(openings, reverse=True), each)
+
+
+def any_way(openings: list[int], clamps: list[float]) -> bool:
+    """Whether every opening gets one clamp, or two that are joined, tried blindly."""
+    if not openings:
+        return True
+    first, *rest = openings
+    for i, one in enumerate(clamps):
+        left = clamps[:i] + clamps[i + 1 :]
+        if one >= first and any_way(rest, left):
+            return True
+    for i, j in product(range(len(clamps)), repeat=2):
+        if i < j and clamps[i] + clamps[j] - JOINING >= first:
+            left = [c for k, c in enumerate(clamps) if k not in (i, j)]
+            if any_way(rest, left):
+                return True
+    return False

@@ -1,0 +1,1 @@
+"""Planted mistakes: small changes to good designs, as would slip in a workshop or a script."""
