@@ -15,9 +15,8 @@ from cabinet.design import Design, Unit
 from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
 from cabinet.making.quote import Prices, Rates
 from cabinet.making.rack import Rack
-from cabinet.site.checks import report_findings
 from cabinet.site.lifting import Lift
-from cabinet.site.report import SiteReport, site_report
+from cabinet.site.room.setting import Setting
 from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall
 from cabinet.workshop import Workshop
@@ -43,9 +42,9 @@ from drawings.sheet_set import (
     number_of,
     part_sheets,
     revised_sheets,
-    site_sheets,
     title_blocks,
 )
+from drawings.site_set import Site, Where, site_findings, site_of, site_sheets
 from drawings.templates import templates
 
 DEFAULT_WORKSHOP = Workshop()
@@ -78,6 +77,8 @@ def write_job(
     date: str = "",
     uses: Sequence[UseCase] = (),
     wall: Wall | None = None,
+    place: Setting | None = None,
+    moved_from: Setting | None = None,
     lift: Lift | None = None,
     workshop: Workshop = DEFAULT_WORKSHOP,
     rack: Rack | None = None,
@@ -98,7 +99,11 @@ def write_job(
         date: Date of issue, ISO 8601; blank to be written by hand (files carry no clock).
         uses: What the unit is used for; with at least one, strength, hanging and air are
             checked, and a sheet of loads is written.
-        wall: The wall it hangs on or is tied to; a unit that hangs needs one with its uses.
+        wall: The wall it hangs on or is tied to; a unit that hangs needs one with its uses,
+            unless ``place`` tells of it.
+        place: Where it hangs or stands, among windows, sockets and what else is on the wall;
+            with it the wall is drawn and everything on it is checked.
+        moved_from: Another place on a wall, to be compared with ``place``.
         lift: How it is lifted to its place; None leaves that out.
         workshop: The tools there are.
         rack: Leftovers and sheets to buy; None for full sheets of the usual sizes.
@@ -134,16 +139,18 @@ def write_job(
         beside(lambda: part_sheets(made, imprint)) as parts_drawn,
         beside(lambda: write_models(made, fresh / "model")) as models_written,
     ):
-        known = _computed(unit, workshop, _Place(tuple(uses), wall, lift), progress)
+        known = _computed(
+            unit, workshop, Where(tuple(uses), wall, place, moved_from, lift), progress
+        )
         _refuse_errors(design.name, known.findings, as_draft=as_draft)
         with progress.stage("plans for cutting, setting up and gluing"):
             plans = making(unit, known.order, workshop, rack, rates, prices)
             found = ordered((*known.findings, *making_findings(plans)))
         _refuse_errors(design.name, found, as_draft=as_draft)
         with progress.stage("sheets"):
-            placed = () if known.report is None else site_sheets(made, imprint, known.report)
-            drawn = (*general_sheets(made, imprint, found), *parts_drawn(), *placed)
             block = title_blocks(made, imprint)
+            drawn = (*general_sheets(made, imprint, found), *parts_drawn())
+            drawn = (*drawn, *site_sheets(known.site, block, len(drawn) + 1))
             drawn = (*drawn, *making_sheets(plans, block, len(drawn) + 1))
             drawn = (*drawn, *findings_sheets(made, found, block(len(drawn) + 1)))
         with progress.stage("templates"):
@@ -166,7 +173,7 @@ def write_job(
             templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
             order=known.order,
             plans=plans,
-            report=known.report,
+            site=known.site,
             revision=revision,
         )
         svgs = write_sheets(made, drawn, tiles, fresh, progress)
@@ -182,34 +189,23 @@ def write_job(
     return job
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """Where the unit goes and what for."""
-
-    uses: tuple[UseCase, ...]
-    wall: Wall | None
-    lift: Lift | None
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Computed:
     """What is known of a unit before anything is drawn."""
 
     findings: tuple[Finding, ...]
     order: Assembly
-    report: SiteReport | None
+    site: Site
 
 
-def _computed(unit: Unit, workshop: Workshop, place: _Place, progress: Progress) -> _Computed:
+def _computed(unit: Unit, workshop: Workshop, place: Where, progress: Progress) -> _Computed:
     with progress.stage("checks"):
         found = all_findings(unit, workshop)
         order = assembly(unit)
-    report = None
-    if place.uses:
-        with progress.stage("loads and the wall"):
-            report = site_report(unit, place.uses, place.wall, lift=place.lift)
-            found = ordered((*found, *report_findings(report)))
-    return _Computed(findings=found, order=order, report=report)
+    with progress.stage("loads and the wall"):
+        site = site_of(unit, place)
+        found = ordered((*found, *site_findings(site)))
+    return _Computed(findings=found, order=order, site=site)
 
 
 def _refuse_errors(name: str, found: tuple[Finding, ...], *, as_draft: bool) -> None:

@@ -20,8 +20,6 @@ from cabinet.record import (
     plain,
     surface_records,
 )
-from cabinet.site.report import SiteReport
-from cabinet.site.tables import site_tables
 from cabinet.site.weight import part_mass, unit_mass
 from cabinet.solids import volume
 from drawings.job_schema import SCHEMA, VERSION
@@ -29,6 +27,7 @@ from drawings.making_set import Making, making_record
 from drawings.revision import Revision, revision_record
 from drawings.scene import Scene, item_name
 from drawings.sheet import Sheet
+from drawings.site_set import Site, site_record
 
 
 def job_record(
@@ -40,8 +39,8 @@ def job_record(
     is_draft: bool,
     order: Assembly,
     plans: Making,
+    site: Site,
     templates: tuple[str, ...] = (),
-    report: SiteReport | None = None,
     revision: Revision | None = None,
 ) -> Record:
     """Everything about a job.
@@ -54,8 +53,8 @@ def job_record(
         is_draft: Whether the sheets are stamped as not for making.
         order: The order in which the unit comes together.
         plans: How it is made.
+        site: What was computed about it in its place.
         templates: File names of the templates.
-        report: What was computed about the unit in its place; None if no use was given.
         revision: What is different since an earlier job; None if none was given.
     """
     unit = scene.unit
@@ -108,19 +107,8 @@ def job_record(
             for sheet in sheets
         ],
         "templates": list(templates),
-        "loads": None if report is None else _loads(report),
+        **site_record(site),
         "changes": None if revision is None else revision_record(revision),
-    }
-
-
-def _loads(report: SiteReport) -> Record:
-    return {
-        "uses": [plain(use) for use in report.uses],
-        "wall": None
-        if report.wall is None
-        else {"kind": type(report.wall).__name__, **plain(report.wall)},
-        "tables": [plain(table) for table in site_tables(report)],
-        "assumptions": list(report.assumptions),
     }
 
 

@@ -1,4 +1,4 @@
-"""One drawing of a script that was saved: model and findings first, then the parts' sheets.
+"""One drawing of a script that was saved: the model first, then findings, then part sheets.
 
 Parts are values, so what did not change is not computed again: equal boards have their solids,
 meshes and settings of sheets from the drawing before.
@@ -17,7 +17,6 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from cabinet.checks.all import findings as all_findings
 from cabinet.design import Unit
-from cabinet.errors import CabinetError
 from cabinet.findings import Finding, is_error, ordered
 from cabinet.part import Board
 from cabinet.record import Record
@@ -58,7 +57,7 @@ class Drawer:
     tell: Callable[[Message], None]
     is_overtaken: Callable[[], bool] = lambda: False
     _boards: frozenset[Board] = field(default_factory=frozenset, init=False)
-    _sent: dict[int, str] = field(default_factory=dict, init=False)
+    _sheets: dict[int, Sheet] = field(default_factory=dict, init=False)
 
     def draw(self) -> None:
         """Run the script and draw what it makes; the last message tells how it ended."""
@@ -83,9 +82,13 @@ class Drawer:
     def _drawn(self, told: Told) -> Mistake | None:
         unit = told.design.resolve()
         made = scene(unit)
+        glb = unit_glb(placed_solids(unit), unit_name=unit.name, tolerance=MESH_TOLERANCE)
+        self.tell({"kind": "model", "glb": glb, **_shown(made, None), "key": key_of(glb)})
+        if self.is_overtaken():
+            return None
         found = _found(unit, told)
         errors = [finding for finding in found if is_error(finding)]
-        self.tell(_model(made, found) | {"is_good": not errors})
+        self.tell({"kind": "checked", "is_good": not errors, **_shown(made, found)})
         if errors:
             count = f"{len(errors)} {'error' if len(errors) == 1 else 'errors'}"
             return Mistake(
@@ -93,7 +96,7 @@ class Drawer:
                 sentences=tuple(finding.sentence for finding in errors),
             )
         numbers = set(sheet_numbers(made).values())
-        self._sent = {number: key for number, key in self._sent.items() if number in numbers}
+        self._sheets = {n: sheet for n, sheet in self._sheets.items() if n in numbers}
         for item in self._by_change(made):
             if self.is_overtaken():
                 return None
@@ -107,13 +110,11 @@ class Drawer:
         return (item for _, item in sorted(items))
 
     def _tell_sheet(self, sheet: Sheet) -> None:
-        svg = sheet_svg(sheet)
-        key = key_of(svg.encode("utf-8"))
-        message = {"kind": "sheet", "number": sheet.number, "title": sheet.title, "key": key}
-        if self._sent.get(sheet.number) != key:
-            self._sent[sheet.number] = key
-            message["svg"] = svg
-        self.tell(message | {"paper": sheet.size.name})
+        message = {"number": sheet.number, "title": sheet.title, "paper": sheet.size.name}
+        if self._sheets.get(sheet.number) != sheet:
+            self._sheets[sheet.number] = sheet
+            message["svg"] = sheet_svg(sheet)
+        self.tell({"kind": "sheet"} | message)
 
 
 def imprint_of(unit: Unit) -> Imprint:
@@ -134,29 +135,25 @@ def _found(unit: Unit, told: Told) -> tuple[Finding, ...]:
     return found
 
 
-def _model(made: Scene, found: tuple[Finding, ...]) -> Message:
-    """The message of a model: what the page shows of it, and what its program reads."""
-    unit = made.unit
-    record = kept_record(made, found)
+def _shown(made: Scene, found: tuple[Finding, ...] | None) -> Message:
+    """What the page shows of a model and what its program reads; None for findings to come."""
+    record = kept_record(made, found or ())
     told, moves = pieces(record), book_moves(record)
     shown = {
         "moves": moves,
         "part_groups": _grouped(told, are_parts=True),
         "hardware_groups": _grouped(told, are_parts=False),
         "findings": _findings(record, told),
+        "is_checked": found is not None,
     }
-    glb = unit_glb(placed_solids(unit), unit_name=unit.name, tolerance=MESH_TOLERANCE)
     return {
-        "kind": "model",
-        "name": unit.name,
+        "name": made.unit.name,
         "summary": _summary(record),
         "data": _data(record, told, moves, ()),
         "html": {
             name: environment().get_template(f"{name}.html").render(shown) for name in _REMADE
         },
         "sheets": [[sheet["number"], sheet["title"]] for sheet in record["sheets"]],
-        "glb": glb,
-        "key": key_of(glb),
     }
 
 

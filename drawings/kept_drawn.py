@@ -12,7 +12,7 @@ from typing import Any, TextIO
 
 from cabinet.errors import FolderError
 from cabinet.quantity import whole
-from drawings.kept_drawing import Message
+from drawings.kept_drawing import Message, key_of
 from drawings.kept_files import Stamp, stamps
 from drawings.kept_news import News
 from drawings.kept_process import DrawingProcess
@@ -23,6 +23,10 @@ _LOOK = 0.03
 # Seconds after a save in which the drawing before may still come to its end.
 _PATIENCE = 15.0
 _MOST_PORT = 65535
+# What a page is told of a model.
+_SHOWN = ("name", "summary", "data", "html", "sheets", "round")
+# Of each of these the page tells how long after the save it stood.
+_STAGES = ("model", "checks", "sheets")
 
 
 def keep_drawn(script: str | Path, *, port: int = 0, tell: TextIO | None = sys.stderr) -> None:
@@ -75,6 +79,8 @@ class KeptDrawn:
         self._round = 0
         self._noticed: dict[int, float] = {}
         self._is_busy = False
+        self._drawn: tuple[str, bytes] = ("", b"")
+        self._good: Mapping[str, Any] | None = None
         self._sheets_left: set[int] = set()
         self._files: set[Path] = {self._script}
         self._is_refused = False
@@ -191,38 +197,56 @@ class KeptDrawn:
         }
 
     def _hear_model(self, message: Message) -> None:
-        slot = "model" if message["is_good"] else "faulty"
         name = f"{message['key']}.glb"
-        self.news.shelve(slot, name, message["glb"])
-        shown = {k: message[k] for k in ("name", "summary", "data", "html", "sheets", "round")}
-        self.news.put(slot, shown | {"file": name})
+        self.news.shelve("model", name, message["glb"])
+        self._drawn = (name, message["glb"])
+        self.news.put("model", {k: message[k] for k in _SHOWN} | {"file": name, "is_checked": False})
+        self._show("checks", model=self._seconds(message))
+
+    def _hear_checked(self, message: Message) -> None:
+        name, glb = self._drawn
+        shown = {k: message[k] for k in _SHOWN} | {"file": name, "is_checked": True}
         if not message["is_good"]:
+            self.news.shelve("faulty", name, glb)
+            self.news.put("faulty", shown)
+            # Back to the last good one; where there is none, the faulty one is better than none.
+            self.news.put("model", self._good or shown)
             return
-        self.news.put("faulty", None)
-        self.news.put("mistake", None)
+        self.news.shelve("good", name, glb)
+        self._good = shown
+        for slot, content in (("model", shown), ("faulty", None), ("mistake", None)):
+            self.news.put(slot, content)
         self._sheets_left = {number for number, _ in message["sheets"]}
         for old in self.news.slots():
             if old.startswith("sheet ") and int(old.split()[1]) not in self._sheets_left:
                 self.news.put(old, None)
-        self._show("sheets", model=self._seconds(message))
+        self._show("sheets", checks=self._seconds(message))
 
     def _hear_sheet(self, message: Message) -> None:
-        slot, name = f"sheet {message['number']}", f"{message['key']}.svg"
+        slot = f"sheet {message['number']}"
+        file = (self.news.get(slot) or {}).get("file")
         if "svg" in message:
-            self.news.shelve(slot, name, message["svg"].encode("utf-8"))
+            svg = message["svg"].encode("utf-8")
+            file = f"{key_of(svg)}.svg"
+            self.news.shelve(slot, file, svg)
         shown = {k: message[k] for k in ("number", "title", "paper", "round")}
-        self.news.put(slot, shown | {"file": name})
+        self.news.put(slot, shown | {"file": file})
         self._sheets_left.discard(message["number"])
         self._show("sheets")
 
     def _hear_mistake(self, message: Message) -> None:
         faulty = self.news.get("faulty")
-        is_shown = faulty is not None and faulty["round"] == message["round"]
-        if not is_shown:
+        is_drawn = faulty is not None and faulty["round"] == message["round"]
+        if not is_drawn:
             self.news.put("faulty", None)
+        # A fault that came up between model and findings leaves a model that is not good.
+        if self._good is not None and self.news.get("model") != self._good:
+            self.news.put("model", self._good)
         told = {k: message[k] for k in ("title", "sentences", "place", "code")}
-        self.news.put("mistake", told | {"can_show": is_shown})
-        self._show("refused", all=self._seconds(message))
+        self.news.put(
+            "mistake", told | {"is_drawn": is_drawn, "is_kept": self._good is not None}
+        )
+        self._show("refused", sheets=self._seconds(message))
         self.say("  ".join((message["place"], message["title"], *message["sentences"])).strip())
 
     def _hear_end(self, message: Message) -> None:
@@ -231,9 +255,10 @@ class KeptDrawn:
         self._is_busy = False
         if self.news.get("mistake") is None:
             seconds = self._seconds(message)
-            self._show("drawn", all=seconds)
-            model = (self.news.get("state") or {}).get("model")
-            self.say(f"drawn: model {model:.2f} s, sheets {seconds:.2f} s after the save")
+            self._show("drawn", sheets=seconds)
+            state = self.news.get("state") or {}
+            told = (f"{name} {state[name]:.2f} s" for name in _STAGES)
+            self.say(f"drawn: {', '.join(told)} after the save")
 
     def _hear_lost(self, message: Message) -> None:
         self._process = None
@@ -247,7 +272,10 @@ class KeptDrawn:
     def _refuse(self, title: str, sentence: str) -> None:
         told = {"title": title, "sentences": [sentence], "place": "", "code": ""}
         self.news.put("faulty", None)
-        self.news.put("mistake", told | {"can_show": False})
+        is_kept = self._good is not None
+        self.news.put("mistake", told | {"is_drawn": False, "is_kept": is_kept})
+        if is_kept:
+            self.news.put("model", self._good)
         self._show("refused")
         self.say(f"{title}. {sentence}")
 
@@ -259,11 +287,11 @@ class KeptDrawn:
         """Put into the page how far the drawing is, with the seconds known so far."""
         before = self.news.get("state") or {}
         known: dict[str, Any] = {
-            k: before.get(k) for k in ("model", "all") if before.get("round") == self._round
+            k: before.get(k) for k in _STAGES if before.get("round") == self._round
         }
         self.news.put(
             "state",
-            {"model": None, "all": None}
+            dict.fromkeys(_STAGES)
             | known
             | seconds
             | {

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import inspect
 import linecache
+import os
 import runpy
 import sys
 import traceback
@@ -102,15 +103,17 @@ def modules_beside(script: Path) -> dict[str, Path]:
     """The modules that are loaded from the folder of a script or below, by name."""
     folder = script.parent
     own = Path(__file__).parents[1]
+    beginning = os.path.join(folder, "")
     found = {}
     for name, module in sorted(sys.modules.items()):
         file = getattr(module, "__file__", None)
-        if not file or name == "__main__":
+        # Plain text first: there are thousands of modules, and few are the maker's.
+        if not file or name == "__main__" or not file.startswith(beginning):
             continue
         path = Path(file)
         is_ours = name.partition(".")[0] in {"cabinet", "drawings"} and path.is_relative_to(own)
         is_installed = path.is_relative_to(sys.prefix) or "site-packages" in path.parts
-        if path.is_relative_to(folder) and not is_ours and not is_installed:
+        if not is_ours and not is_installed:
             found[name] = path
     return found
 

@@ -46,7 +46,7 @@ class _Handler(BaseHTTPRequestHandler):
     server: KeptServer
     protocol_version = "HTTP/1.1"
 
-    def do_GET(self) -> None:  # noqa: N802 - the library's name
+    def do_GET(self) -> None:
         """Answer the page, its news, or one of its files."""
         port = self.server.server_port
         # A page of another name that resolves to this address has no business here.

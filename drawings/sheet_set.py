@@ -10,12 +10,10 @@ from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
 from cabinet.joint import Track
 from cabinet.part import Board, Part
-from cabinet.site.report import SiteReport
 from drawings.arrangement import arrangement_sheet
 from drawings.changes_sheet import changes_sheet
 from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
-from drawings.loads_sheet import loads_sheet
 from drawings.number import dimension_text
 from drawings.part_sheet import Surroundings, part_sheet
 from drawings.pictorial import pictorial_sheet
@@ -138,18 +136,6 @@ def item_sheet(scene: Scene, imprint: Imprint, item: int) -> Sheet:
     )
 
 
-def site_sheets(scene: Scene, imprint: Imprint, report: SiteReport) -> tuple[Sheet, ...]:
-    """The sheets about the unit in its place.
-
-    Args:
-        scene: The unit with its solids.
-        imprint: What the title blocks say.
-        report: What was computed about the unit in its place.
-    """
-    number = _GENERAL + len(scene.items) + 1
-    return (loads_sheet(report, _block(scene, imprint, number)),)
-
-
 def revised_sheets(
     scene: Scene, imprint: Imprint, drawn: Sequence[Sheet], revision: Revision
 ) -> tuple[Sheet, ...]:
@@ -187,21 +173,17 @@ def sheets(
     imprint: Imprint,
     findings: tuple[Finding, ...] = (),
     *,
-    report: SiteReport | None = None,
     is_draft: bool = False,
 ) -> tuple[Sheet, ...]:
-    """All sheets of a unit, one after another.
+    """The sheets of a unit and its parts, one after another.
 
     Args:
         scene: The unit with its solids.
         imprint: What the title blocks say.
         findings: What the checks found, for the sheet of hardware and findings.
-        report: What was computed about the unit in its place, for the sheet of loads; None
-            for no such sheet.
         is_draft: Stamp every sheet as not for making.
     """
-    placed = () if report is None else site_sheets(scene, imprint, report)
-    drawn = (*general_sheets(scene, imprint, findings), *part_sheets(scene, imprint), *placed)
+    drawn = (*general_sheets(scene, imprint, findings), *part_sheets(scene, imprint))
     return finished(drawn, is_draft=is_draft)
 
 

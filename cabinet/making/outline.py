@@ -27,6 +27,8 @@ Outline = tuple[Corner, ...]
 _STEPS = 12
 # What a float may be off by that should lie on the grid, in its units.
 _EPS = 1e-6
+# Corners that were rounded to the grid lie off an edge by less than this, in its units.
+_ROUNDED = 1.5
 _Exact = tuple[Fraction, Fraction]
 
 
@@ -300,8 +302,15 @@ def _polygon(outline: Outline) -> Polygon:
 
 
 def covers(outline: Outline, inner: Outline) -> bool:
-    """Whether one outline lies within another, edges included."""
-    return bool(_polygon(outline).covers(_polygon(inner)))
+    """Whether one outline lies within another, edges included, but for rounding on the grid."""
+    grown = _polygon(outline).buffer(_ROUNDED, join_style="mitre")
+    return bool(grown.covers(_polygon(inner)))
+
+
+def shared(one: Outline, other: Outline) -> tuple[Outline, ...]:
+    """The pieces that two outlines share, largest first, their corners on the grid."""
+    found = _pieces(_polygon(one).intersection(_polygon(other)))
+    return tuple(sorted(found, key=lambda piece: (-area(piece), piece)))
 
 
 def clipped(outline: Outline, rect: Rect) -> tuple[Outline, ...]:

@@ -24,6 +24,7 @@ from cabinet.making.outline import (
     cover,
     covers,
     rectangle,
+    shared,
     sizes_text,
 )
 from cabinet.quantity import named, positive, whole, within, written
@@ -332,8 +333,7 @@ def pieces_within(leftover: Leftover, rect: Rect, name: str) -> tuple[Leftover, 
         flaws = tuple(
             replace(each, outline=met)
             for each in leftover.flaws
-            for part in clipped(each.outline, rect)
-            for met in _shared(part, shape)
+            for met in shared(each.outline, shape)
         )
         piece = Leftover(
             name=f"{name}, {number}" if len(shapes) > 1 else name,
@@ -345,11 +345,6 @@ def pieces_within(leftover: Leftover, rect: Rect, name: str) -> tuple[Leftover, 
         )
         found.append(piece.laid())
     return tuple(found)
-
-
-def _shared(one: Outline, other: Outline) -> tuple[Outline, ...]:
-    """A flaw's piece if it lies on this piece of the board."""
-    return (one,) if covers(other, one) else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

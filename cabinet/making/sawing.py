@@ -373,7 +373,7 @@ def bench(
                 limit=tuple(sorted(on_bench)),
             )
         if cut.is_trim:
-            on_bench[cut.leaves] = _trimmed(whole, cut)
+            on_bench[cut.leaves] = _trimmed(whole, cut, wood)
             continue
         is_along = cut.axis is Axis.LENGTH
         extent = whole.length if is_along else whole.width
@@ -407,14 +407,15 @@ def bench(
     return {key: rect for key, rect in on_bench.items() if wood.is_in(rect)}
 
 
-def _trimmed(whole: Rect, cut: Cut) -> Rect:
-    """What is left of a thing when a strip along its nearer edge is gone."""
+def _trimmed(whole: Rect, cut: Cut, wood: Wood) -> Rect:
+    """What is left of a thing when a strip along one of its edges is gone."""
     strip = cut.dust
     is_along = cut.axis is Axis.LENGTH
     low, high = (whole.x, whole.right) if is_along else (whole.y, whole.top)
     start, end = (strip.x, strip.right) if is_along else (strip.y, strip.top)
-    if start - low <= high - end:
-        low = end
-    else:
+    before = _slice(whole, is_along=is_along, low=to_grid(low), size=to_grid(start) - to_grid(low))
+    if wood.is_in(before):
         high = start
+    else:
+        low = end
     return _slice(whole, is_along=is_along, low=to_grid(low), size=to_grid(high) - to_grid(low))

@@ -37,18 +37,24 @@ function setInputs(set) {
 function startModel(view) {
   const held = { model: null, faulty: null };
   let isFaulty = false; // whether the faulty one is to be shown
+  let inView = null; // round of the model in view
 
   async function show(content) {
-    const given = await fetch(`/${content.file}`);
-    // A newer one has taken its place, and its news are on their way.
-    if (!given.ok) return;
-    const bytes = await given.arrayBuffer();
     const { data, html } = content;
+    let bytes = null;
+    if (inView !== content.round) {
+      const given = await fetch(`/${content.file}`);
+      // A newer one has taken its place, and its news are on their way.
+      if (!given.ok) return;
+      bytes = await given.arrayBuffer();
+    }
     for (const move of data.moves) move.members = new Set(move.pieces);
     const set = handSet();
     for (const hole of ["marks", "side", "findings"]) find(hole).innerHTML = html[hole];
     find("handles").replaceChildren(find("handles-made").content.cloneNode(true));
-    if (view) await view.show(data, bytes);
+    if (view && bytes) await view.show(data, bytes);
+    else if (view) view.mark(data);
+    inView = content.round;
     find("name").textContent = content.name;
     find("summary").textContent = content.summary;
     document.title = `${content.name}, kept drawn`;
@@ -74,6 +80,7 @@ function startModel(view) {
       held[slot] = content;
       if (slot === "model") {
         isFaulty = false;
+        if (!content) return;
         await show(content);
       } else if (isFaulty && content) {
         await show(content);
@@ -82,13 +89,12 @@ function startModel(view) {
         if (held.model) await show(held.model);
       }
       button.setAttribute("aria-pressed", String(isFaulty));
-      if (slot === "model") showContents(content.sheets);
+      if (slot === "model" && content.is_checked) showContents(content.sheets);
     },
-    isThere: () => held.model !== null,
   };
 }
 
-function showMistake(mistake, isKept) {
+function showMistake(mistake) {
   find("mistake").hidden = mistake === null;
   if (mistake === null) return;
   find("mistake-title").textContent = mistake.title;
@@ -103,8 +109,8 @@ function showMistake(mistake, isKept) {
     line.textContent = sentence;
     return line;
   }));
-  find("mistake-kept").textContent = isKept ? "Below is the last good save." : "There was no good save yet.";
-  find("all-the-same").hidden = !mistake.can_show;
+  find("mistake-kept").textContent = mistake.is_kept ? "Below is the last good save." : "There was no good save yet.";
+  find("all-the-same").hidden = !(mistake.is_drawn && mistake.is_kept);
 }
 
 function seconds(value) {
@@ -115,13 +121,15 @@ function showState(state) {
   const line = find("state");
   find("script").textContent = state.script;
   line.dataset.phase = state.phase;
-  const model = state.model === null ? "" : `Model and findings drawn ${seconds(state.model)} after the save`;
+  const model = state.model === null ? "" : `Model drawn ${seconds(state.model)} after the save`;
+  const checks = state.checks === null ? "" : `, findings ${seconds(state.checks)}`;
   const left = state.sheets_left === 1 ? "1 part sheet" : `${state.sheets_left} part sheets`;
   line.textContent = {
     starting: "Starting: the first drawing takes some seconds.",
     drawing: "Saved. Drawing again; what is shown is the save before.",
-    sheets: `${model}. Still to come: ${left}.`,
-    drawn: `${model}, part sheets ${seconds(state.all ?? 0)}. All is as saved.`,
+    checks: `${model}. Still to come: findings, part sheets.`,
+    sheets: `${model}${checks}. Still to come: ${left}.`,
+    drawn: `${model}${checks}, part sheets ${seconds(state.sheets ?? 0)}. All is as saved.`,
     refused: "The last save is not drawn: see the mistake.",
   }[state.phase];
 }
@@ -202,7 +210,7 @@ function startNews() {
   const source = new EventSource("/news");
   function take(slot, content) {
     if (slot === "state") return showState(content);
-    if (slot === "mistake") return showMistake(content, model.isThere());
+    if (slot === "mistake") return showMistake(content);
     if (slot === "model" || slot === "faulty") return model.take(slot, content);
     return content === null ? undefined : showSheet(content);
   }

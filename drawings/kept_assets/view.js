@@ -72,15 +72,11 @@ function startKeptView() {
     ask();
   }
   function clear(old) {
-    for (const scene of [old.scene]) {
-      scene.traverse((node) => {
-        node.geometry?.dispose();
-        const { material } = node;
-        if (!material) return;
-        material.map?.dispose();
-        material.dispose();
-      });
-    }
+    old.scene.traverse((node) => {
+      node.geometry?.dispose();
+      node.material?.map?.dispose();
+      node.material?.dispose();
+    });
   }
 
   new ResizeObserver(resize).observe(stage);
@@ -110,6 +106,12 @@ function startKeptView() {
       };
       if (old) clear(old);
       frame(!old);
+    },
+    // The same model with other marks.
+    mark(data) {
+      const { places, root, section } = shown;
+      shown.marks = startMarks(data, places, root, camera, stage, section);
+      ask();
     },
     drawn: () => new Promise((done) => { told.push(done); ask(); }),
     pieceAt(x, y) {

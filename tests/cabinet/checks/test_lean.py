@@ -80,6 +80,13 @@ def test_closed_form_and_search_find_one_groove(opening: float, lip: float) -> N
     assert caught.lack > 0
 
 
+def test_exactly_at_the_limit_nothing_is_claimed_wrongly() -> None:
+    """Within a ten-thousandth of the closed form the answer is open, or one of the two."""
+    least = least_groove(516.6, 24.8)
+    assert swing(case(516.6, 24.8, least + 0.0001)).swings in {True, None}
+    assert swing(case(516.6, 24.8, least - 0.0001)).swings in {False, None}
+
+
 def test_the_lack_is_what_is_missing() -> None:
     """A groove wider by what is lacking lets the door in; by half of it, not."""
     caught = swing(case(311.0, 24.8, 7.2))

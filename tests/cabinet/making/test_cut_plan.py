@@ -79,6 +79,24 @@ def check_plan(plan: JobCuts, unit: Unit) -> None:
         assert used.blanks + used.rests + used.dust + used.trim == area(board.board.outline)
         for piece in board.kept:
             assert is_worth_keeping(piece.outline)
+        check_flaws_kept(board)
+
+
+def check_flaws_kept(board: CutBoard) -> None:
+    """What is kept has all of the old damage that lies on it."""
+    flaws = [Polygon(flaw.outline) for flaw in board.board.flaws]
+    outline = Polygon(board.board.outline)
+    on_rests = 0.0
+    for rest in board.rests:
+        r = rest.rect
+        wood = outline.intersection(box(r.x, r.y, r.x + r.length, r.y + r.width))
+        for piece in getattr(wood, "geoms", [wood]):
+            low_x, low_y, high_x, high_y = piece.bounds or (0.0, 0.0, 0.0, 0.0)
+            sides = sorted((high_x - low_x, high_y - low_y))
+            if sides[1] >= 300.0 and sides[0] >= 60.0:
+                on_rests += sum(piece.intersection(flaw).area for flaw in flaws)
+    kept = sum(Polygon(flaw.outline).area for piece in board.kept for flaw in piece.flaws)
+    assert kept == pytest.approx(on_rests, abs=2.0)
 
 
 @given(st.integers(0, 10**6), st.integers(0, 5))

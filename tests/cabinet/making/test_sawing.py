@@ -109,6 +109,34 @@ def test_nothing_is_cut_in_the_air() -> None:
     assert there["short"].y == 303.0
 
 
+def test_an_edge_is_made_straight_on_the_side_where_the_wood_is() -> None:
+    # Of the right part nothing is there below 400, and its first 2 above that go with the blade.
+    wood = Wood(
+        ((0.0, 0.0), (600.0, 0.0), (600.0, 400.0), (1207.0, 400.0), (1207.0, 613.0), (0.0, 613.0))
+    )
+    root = Node(
+        length=1207.0,
+        width=613.0,
+        axis=Axis.LENGTH,
+        parts=(
+            Node(length=607.0, width=613.0, piece="a"),
+            Node(
+                length=597.0,
+                width=613.0,
+                axis=Axis.WIDTH,
+                parts=(
+                    Node(length=597.0, width=399.0),
+                    Node(length=597.0, width=211.0, piece="b"),
+                ),
+            ),
+        ),
+    )
+    made = cuts(root, wood)
+    assert [cut.is_trim for cut in made] == [False, True]
+    there = bench("lid", (1207.0, 613.0), made, kerf=KERF, wood=wood)
+    assert there["b"] == Rect(610.0, 402.0, 597.0, 211.0)
+
+
 def test_a_slanted_edge_cannot_lie_at_the_fence() -> None:
     wood = Wood(((0.0, 0.0), (1207.0, 0.0), (1207.0, 613.0), (600.0, 613.0)))
     root = Node(
