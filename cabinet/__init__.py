@@ -13,6 +13,9 @@ from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin
 from cabinet.components.stand import feet, plinth
 from cabinet.design import Component, Design, Unit
 from cabinet.errors import CabinetError
+from cabinet.making.outline import l_shape, rectangle
+from cabinet.making.quote import Prices, Rates
+from cabinet.making.rack import Leftover, Rack, SheetToBuy, flaw
 from cabinet.stock import (
     Stock,
     birch_plywood,
@@ -21,31 +24,45 @@ from cabinet.stock import (
     solid_wood,
     steel_sheet,
 )
+from cabinet.workshop import Clamp, Driver, Router, Saw, Workshop
 
 __all__ = [
     "BackPanel",
     "CabinetError",
     "Carcass",
+    "Clamp",
     "CleatKind",
     "Component",
     "Design",
     "DoorTracks",
+    "Driver",
     "FramePanel",
+    "Leftover",
+    "Prices",
+    "Rack",
     "Rails",
+    "Rates",
+    "Router",
+    "Saw",
+    "SheetToBuy",
     "Stock",
     "Unit",
+    "Workshop",
     "birch_plywood",
     "board_shelf",
     "carcass",
     "feet",
+    "flaw",
     "frame_shelf",
     "hanging_cleat",
     "hole_row",
+    "l_shape",
     "pill",
     "pin_rows",
     "plinth",
     "plug_pill",
     "poplar_plywood",
+    "rectangle",
     "rubber_sheet",
     "sliding_doors",
     "solid_wood",

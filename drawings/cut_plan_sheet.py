@@ -129,8 +129,9 @@ def _drawn(
     key = _key(board, PaperBox(room.left, bottom + _AROUND, room.right, room.bottom), style)
     tables, over = flowed(list(_tables(board, ink.untold)), areas, _SIZE)
     sheet = PlannedSheet(
-        name="cut-plan-" + slug(short_name(board))[:40].strip("-"),
-        title=f"Cut plan, {short_name(board)}",
+        # Numbered over all stocks: sheet 1 of one board is not sheet 1 of another.
+        name=f"cut-plan-{number}-" + slug(short_name(board))[:40].strip("-"),
+        title=f"Cut plan {number}, {short_name(board)}",
         document_type="cut plan",
         size=_SIZE,
         marks=(Group("view", (*heading, *ink.marks), title=title), *key, *tables),

@@ -27,7 +27,7 @@ from drawings.folder import check_target, written_at_once
 from drawings.job_files import write_lists, write_models, write_sheets, write_text
 from drawings.job_record import job_record
 from drawings.lint import lint_sheet
-from drawings.making_set import making, making_findings, making_sheets
+from drawings.making_set import making, making_findings, making_record, making_sheets
 from drawings.paper import drawing_space
 from drawings.progress import Progress
 from drawings.revision import revised
@@ -44,7 +44,7 @@ from drawings.sheet_set import (
     revised_sheets,
     title_blocks,
 )
-from drawings.site_set import Site, Where, site_findings, site_of, site_sheets
+from drawings.site_set import Site, Where, site_findings, site_of, site_record, site_sheets
 from drawings.templates import templates
 
 DEFAULT_WORKSHOP = Workshop()
@@ -159,7 +159,9 @@ def write_job(
         revision = None
         if before is not None:
             with progress.stage("comparison with the earlier job"):
-                revision = revised(before, unit, drawn)
+                revision = revised(
+                    before, unit, drawn, making_record(plans), site_record(known.site)["hanging"]
+                )
                 drawn = revised_sheets(made, imprint, drawn, revision)
         drawn = finished(drawn, is_draft=as_draft)
         with progress.stage("lint of the sheets"):

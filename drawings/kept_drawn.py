@@ -171,13 +171,16 @@ class KeptDrawn:
         """Give up a drawing that keeps the one after it waiting, such as a script without end."""
         begun = min(self._noticed, default=self._round)
         is_waiting = self._is_busy and begun < self._round
-        if not is_waiting or time.monotonic() - self._noticed[self._round] < _PATIENCE:
+        if not is_waiting:
+            return
+        noticed = self._noticed[self._round]
+        if time.monotonic() - noticed < _PATIENCE:
             return
         if self._process is not None:
             process, self._process = self._process, None
             process.end()
         self._noticed = {}
-        self._ask(time.monotonic())
+        self._ask(noticed)
 
     # What the drawing process tells
 

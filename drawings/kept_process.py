@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import subprocess
 import sys
@@ -14,8 +15,6 @@ from drawings.kept_drawing import Message
 from drawings.kept_worker import decoded
 
 _BEGIN = "from drawings.kept_worker import main; main()"
-# Seconds in which a process may end by itself.
-_GRACE = 1.0
 
 
 class DrawingProcess:
@@ -37,7 +36,8 @@ class DrawingProcess:
             stdout=subprocess.PIPE,
             env=os.environ | {"PYTHONPATH": os.pathsep.join(paths)},
         )
-        threading.Thread(target=self._listen, daemon=True).start()
+        self._listener = threading.Thread(target=self._listen, daemon=True)
+        self._listener.start()
 
     def ask(self, number: int) -> bool:
         """Ask for a drawing, under the number of its round; False if the process is gone."""
@@ -45,14 +45,15 @@ class DrawingProcess:
             asked = cast("BinaryIO", self._process.stdin)
             asked.write(b"%d\n" % number)
             asked.flush()
-        except OSError:
+        except (OSError, ValueError):
             return False
         return True
 
     def end(self) -> None:
         """End the process, whatever it is doing."""
         self._process.kill()
-        self._process.wait(_GRACE)
+        self._process.wait()
+        self._close_asked()
 
     def _listen(self) -> None:
         told = cast("BinaryIO", self._process.stdout)
@@ -61,4 +62,11 @@ class DrawingProcess:
                 # A process that is killed may leave half a line.
                 if line.endswith(b"\n"):
                     self._hear(self, decoded(line))
-        self._hear(self, {"kind": "lost", "code": self._process.wait()})
+        code = self._process.wait()
+        self._close_asked()
+        self._hear(self, {"kind": "lost", "code": code})
+
+    def _close_asked(self) -> None:
+        # What could not be sent to a process that is gone is let go.
+        with contextlib.suppress(OSError):
+            cast("BinaryIO", self._process.stdin).close()

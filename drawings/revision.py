@@ -80,13 +80,17 @@ def next_letter(letter: str) -> str:
     return next_letter(letter[:-1]) + LETTERS[0]
 
 
-def revised(earlier: EarlierJob, unit: Unit, drawn: Sequence[Sheet]) -> Revision:
+def revised(
+    earlier: EarlierJob, unit: Unit, drawn: Sequence[Sheet], plans: Record, hanging: Record | None
+) -> Revision:
     """Compare a job with an earlier one.
 
     Args:
         earlier: The earlier job.
         unit: The unit now.
         drawn: The sheets now, without a revision.
+        plans: The plans for making it as they will stand in job.json.
+        hanging: The unit on its wall as it will stand there; None without a wall.
     """
     changes = _changes(earlier, unit)
     sheets = {
@@ -95,7 +99,12 @@ def revised(earlier: EarlierJob, unit: Unit, drawn: Sequence[Sheet]) -> Revision
         if _lasting(earlier.svgs.get(sheet.name, "")) != _lasting(sheet_svg(sheet))
     }
     cuts = tuple(_cuts(earlier.record["cut_list"], [cut_record(c) for c in cut_list(unit)]))
-    other = (*_bought(earlier.record, unit), *_outline(earlier.record, unit))
+    other = (
+        *_bought(earlier.record, unit),
+        *_outline(earlier.record, unit),
+        *_settings(earlier.record["setups"], plans["setups"]),
+        *_hanging(earlier.record["hanging"], hanging),
+    )
     is_any = bool(sheets or cuts or other) or any(c.fate is not Fate.SAME for c in changes)
     letter = next_letter(earlier.revision) if is_any else earlier.revision
     letters = {
@@ -155,6 +164,49 @@ def _bought(was: Record, unit: Unit) -> Iterable[str]:
     for article in dict.fromkeys((*new, *old)):
         if old.get(article, 0) != new.get(article, 0):
             yield f"hardware: {new.get(article, 0)} × {article} instead of {old.get(article, 0)}"
+
+
+def _settings(was: Record, now: Record) -> Iterable[str]:
+    """Set-ups that are no longer made, and new ones, by what is set and what is cut."""
+    old, new = (
+        {_set(setting): setting["number"] for setting in record["settings"]}
+        for record in (was, now)
+    )
+    for told, number in new.items():
+        if told not in old:
+            yield f"set-up {number} is new or cuts other boards: {told}"
+    for told, number in old.items():
+        if told not in new:
+            yield f"set-up {number} of before is not made as it was: {told}"
+
+
+def _set(setting: Record) -> str:
+    """Everything about a setting but its number."""
+    where = ", ".join(dimension_text(value) for value in setting["position"])
+    depth = "" if setting["depth"] is None else f", {dimension_text(setting['depth'])} deep"
+    parts = dict.fromkeys(name for task in setting["tasks"] for name in task["parts"])
+    works = dict.fromkeys(task["operation"] for task in setting["tasks"])
+    return (
+        f"{setting['tool']}, {setting['guide']} {where}{depth}: {', '.join(works)} "
+        f"({', '.join(parts)})"
+    )
+
+
+def _hanging(was: Record | None, now: Record | None) -> Iterable[str]:
+    """Another place on the wall, with what that does to its screws."""
+    if was is None or now is None or was["at"] == now["at"]:
+        return
+    ways = (("to the right", "to the left"), ("up", "down"))
+    for (ahead, astern), before, after in zip(ways, was["at"], now["at"], strict=True):
+        if before != after:
+            way = ahead if after > before else astern
+            yield f"on the wall: {dimension_text(abs(after - before))} further {way}"
+    places = ", ".join(
+        f"{dimension_text(x)} from the left and {dimension_text(z)} above the floor"
+        for x, z in (screw["at"] for screw in now["screws"])
+    )
+    if places:
+        yield f"its wall screws are now at {places}; stop the old holes"
 
 
 def _outline(was: Record, unit: Unit) -> Iterable[str]:

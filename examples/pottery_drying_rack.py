@@ -4,8 +4,8 @@ Pots stand on the panels to dry, so air must pass through every shelf and out at
 """
 
 from cabinet import (
-    Design, FramePanel, Rails, birch_plywood, carcass, feet, frame_shelf, pill, pin_rows,
-    solid_wood, steel_sheet,
+    Design, FramePanel, Leftover, Rack, Rails, birch_plywood, carcass, feet, flaw, frame_shelf,
+    l_shape, pill, pin_rows, solid_wood, steel_sheet,
 )
 from drawings import write_job
 
@@ -32,5 +32,20 @@ unit = Design(
     is_hung=False,
 )
 
+# What stands against the workshop's wall: old benches and shelves, some of them grooved.
+rack = Rack(leftovers=(
+    Leftover(
+        name="glaze bench", stock=birch, outline=l_shape(1490, 910, missing=(520, 380)),
+        flaws=(
+            flaw("groove", "face B", at=(0, 233), length=1490, width=9, depth=7),
+            flaw("stain", "face A", at=(1180, 60), length=140, width=110),
+        ),
+    ),
+    Leftover(
+        name="old shelf", stock=rail, outline=((0, 0), (1120, 0), (1120, 287), (0, 287)),
+        flaws=(flaw("hole", "through", at=(31, 139), length=9, width=9),),
+    ),
+))
+
 if __name__ == "__main__":
-    write_job(unit, "pottery_drying_rack.job")
+    write_job(unit, "pottery_drying_rack.job", rack=rack)

@@ -26,6 +26,8 @@ from cabinet import (
     sliding_doors,
 )
 from cabinet.errors import DesignError, FolderError
+from cabinet.site.room import RoomWall, Setting, WallPoint
+from cabinet.site.walls import SolidMasonry
 from drawings import write_job
 from drawings.job_schema import SCHEMA_FILE
 from drawings.revision import next_letter
@@ -73,9 +75,15 @@ def first(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def again(design: Design, earlier: Path, folder: Path, date: str = "2026-03-09") -> dict[str, Any]:
+def again(
+    design: Design,
+    earlier: Path,
+    folder: Path,
+    date: str = "2026-03-09",
+    place: Setting | None = None,
+) -> dict[str, Any]:
     """The record of a job that was compared with an earlier one, valid by its schema."""
-    write_job(design, folder, earlier=earlier, date=date, tell=None)
+    write_job(design, folder, earlier=earlier, date=date, place=place, tell=None)
     record: dict[str, Any] = json.loads((folder / "job.json").read_text("utf-8"))
     jsonschema.validate(record, json.loads(SCHEMA_FILE.read_text("utf-8")))
     return record
@@ -143,6 +151,30 @@ def test_a_board_measured_anew_tells_what_can_be_kept(first: Path, tmp_path: Pat
     )
     assert set(fates(thinner).values()) == {"unchanged"}
     assert thinner["revision"] == "A"
+
+
+def at(x: float, z: float) -> Setting:
+    """The unit on a plain wall."""
+    wall = RoomWall(
+        name="kiln-room wall",
+        width=2913,
+        height=2487,
+        datum=1000,
+        build=SolidMasonry(anchor_pull=1700, anchor_shear=2100),
+    )
+    return Setting(room=wall, at=WallPoint(x, z))
+
+
+def test_a_unit_moved_on_the_wall(tmp_path: Path) -> None:
+    """No board changes; the wall elevation does, and the old holes are told of."""
+    write_job(unit(), tmp_path / "here.job", place=at(613, 1287), tell=None)
+    record = again(unit(), tmp_path / "here.job", tmp_path / "there.job", place=at(733.5, 1251))
+    assert set(fates(record).values()) == {"unchanged"}
+    assert record["changes"]["cuts"] == []
+    told = record["changes"]["other"]
+    assert told[:2] == ["on the wall: 120.5 further to the right", "on the wall: 36 further down"]
+    assert "stop the old holes" in told[2]
+    assert {one["title"] for one in record["changes"]["sheets"]} == {"On the wall", "Hanging"}
 
 
 def test_letters_go_on_from_the_earlier_job(first: Path, tmp_path: Path) -> None:

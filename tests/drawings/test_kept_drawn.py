@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-import http.client
 import io
 import json
 import socket
+import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
+from contextlib import closing
+from http.client import HTTPConnection
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
 import trimesh
 
 from cabinet.errors import FolderError, SizeError
+from drawings import kept_drawn
 from drawings.kept_drawing import Drawer, Message
 from drawings.kept_drawn import KeptDrawn, keep_drawn
 from tests.drawings.kept_scripts import SCRIPT, write_script, write_sizes
@@ -31,6 +34,14 @@ def until(is_so: Callable[[], bool]) -> None:
     while not is_so():
         assert time.monotonic() < end, "it never came to be so"
         time.sleep(0.02)
+
+
+class Answer(NamedTuple):
+    """What the server gives."""
+
+    status: int
+    headers: dict[str, str]
+    content: bytes
 
 
 class Bench:
@@ -59,11 +70,15 @@ class Bench:
         save()
         until(lambda: self.slot("state")["round"] > before and self.phase == phase)
 
-    def get(self, path: str, host: str | None = None) -> http.client.HTTPResponse:
-        port = int(self.kept.address.rstrip("/").rpartition(":")[2])
-        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE)
-        connection.request("GET", path, headers={"Host": host or f"127.0.0.1:{port}"})
-        return connection.getresponse()
+    @property
+    def port(self) -> int:
+        return int(self.kept.address.rstrip("/").rpartition(":")[2])
+
+    def get(self, path: str, host: str = "") -> Answer:
+        with closing(HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE)) as connection:
+            connection.request("GET", path, headers={"Host": host or f"127.0.0.1:{self.port}"})
+            got = connection.getresponse()
+            return Answer(got.status, dict(got.getheaders()), got.read())
 
 
 @pytest.fixture(scope="module")
@@ -96,11 +111,11 @@ def test_a_save_of_a_module_beside_changes_the_model_and_its_sheets(bench: Bench
     assert bench.slot("mistake") is None
     state = bench.slot("state")
     assert 0 < state["model"] <= state["checks"] <= state["sheets"]
-    content = bench.get(f"/{bench.slot('model')['file']}").read()
+    content = bench.get(f"/{bench.slot('model')['file']}").content
     model = trimesh.load(io.BytesIO(content), file_type="glb")
     assert (model.bounds[1] - model.bounds[0])[0] == pytest.approx(0.641, abs=1e-6)
     for file in after.values():
-        assert b"<svg" in bench.get(f"/{file}").read()
+        assert b"<svg" in bench.get(f"/{file}").content
 
 
 @pytest.mark.parametrize(
@@ -171,25 +186,36 @@ def test_a_process_that_is_lost_is_told_and_begun_again(bench: Bench) -> None:
     assert bench.slot("mistake") is None
 
 
+def test_a_script_without_end_is_given_up_when_the_next_is_saved(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(kept_drawn, "_PATIENCE", 0.2)
+    first = bench.slot("state")["round"]
+    bench.script.write_text(SCRIPT + "\nwhile True: pass\n", encoding="utf-8")
+    until(lambda: bench.slot("state")["round"] > first)
+    assert bench.phase == "drawing"
+    bench.saved(lambda: write_script(bench.folder, width=619))
+    assert bench.width == pytest.approx(619)
+
+
 def test_it_listens_on_this_machine_only(bench: Bench) -> None:
-    port = int(bench.kept.address.rstrip("/").rpartition(":")[2])
     listening = []
     for table in ("tcp", "tcp6"):
         path = Path("/proc/net") / table
         if not path.exists():
             pytest.skip("this system does not tell who listens")
         rows = [row.split() for row in path.read_text().splitlines()[1:]]
-        listening += [r[1] for r in rows if r[3] == "0A" and r[1].endswith(f":{port:04X}")]
-    assert listening == [f"0100007F:{port:04X}"]
+        listening += [r[1] for r in rows if r[3] == "0A" and r[1].endswith(f":{bench.port:04X}")]
+    assert listening == [f"0100007F:{bench.port:04X}"]
 
 
 def test_only_the_page_and_its_files_are_given(bench: Bench) -> None:
     page = bench.get("/")
     assert page.status == 200
-    policy = page.getheader("Content-Security-Policy") or ""
+    policy = page.headers["Content-Security-Policy"]
     assert "default-src 'none'" in policy
     assert "unsafe-inline" not in policy.split("script-src")[1].split(";")[0]
-    assert page.getheader("X-Content-Type-Options") == "nosniff"
+    assert page.headers["X-Content-Type-Options"] == "nosniff"
     for path in ("/twine_box.py", "/../twine_box.py", "/etc/passwd", f"/{'0' * 20}.svg"):
         assert bench.get(path).status == 404
     for host in ("rebound.example", "rebound.example:80", "127.0.0.1:1"):
@@ -197,14 +223,15 @@ def test_only_the_page_and_its_files_are_given(bench: Bench) -> None:
 
 
 def test_news_hold_all_there_is_from_the_start(bench: Bench) -> None:
-    answer = bench.get("/news")
-    assert answer.getheader("Content-Type") == "text/event-stream"
     met = set()
-    while not {"model", "state", "sheet 6"} <= met:
-        line = answer.readline()
-        if line.startswith(b"data: "):
-            met.add(json.loads(line[6:])["slot"])
-    answer.close()
+    with closing(HTTPConnection("127.0.0.1", bench.port, timeout=PATIENCE)) as connection:
+        connection.request("GET", "/news")
+        with connection.getresponse() as answer:
+            assert answer.getheader("Content-Type") == "text/event-stream"
+            while not {"model", "state", "sheet 6"} <= met:
+                line = answer.readline()
+                if line.startswith(b"data: "):
+                    met.add(json.loads(line[6:])["slot"])
 
 
 def test_a_port_that_is_taken_is_refused(tmp_path: Path) -> None:
@@ -239,6 +266,7 @@ def test_it_ends_cleanly(tmp_path: Path) -> None:
 
 def drawn(script: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[Drawer, list[Message]]:
     monkeypatch.syspath_prepend(str(script.parent))
+    monkeypatch.delitem(sys.modules, "sizes", raising=False)
     told: list[Message] = []
     return Drawer(script, told.append), told
 

@@ -18,6 +18,7 @@ def beside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """As when a script is run by hand: its own folder is looked in first."""
     monkeypatch.syspath_prepend(str(tmp_path))
     monkeypatch.setattr(sys, "dont_write_bytecode", True)
+    monkeypatch.delitem(sys.modules, "sizes", raising=False)
 
 
 def mistake(script: Path) -> Mistake:
