@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from itertools import product
 
 from cabinet.board import At, BoardSize, Surface, place, surface_at
@@ -241,6 +241,7 @@ class Part:
         board: What it is made of and what is done to it.
         placement: Where it lies.
         group: The component that it belongs to, for lists and pictures.
+        box: The box of the finished board in the unit; it follows from the others.
 
     Raises:
         SizeError: a name that is blank, or a feature that the board cannot have; the
@@ -252,11 +253,14 @@ class Part:
     board: Board
     placement: Placement
     group: str = ""
+    # Asked for thousands of times by the checks, so it is kept.
+    box: UnitBox = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         named("part", "name", self.name)
         named(self.name, "role", self.role)
         self.board.check(self.name)
+        object.__setattr__(self, "box", self._finished_box())
 
     @property
     def blank_box(self) -> UnitBox:
@@ -264,9 +268,7 @@ class Part:
         size = self.board.size
         return self._box((0.0, 0.0, 0.0), size.along)
 
-    @property
-    def box(self) -> UnitBox:
-        """The box of the finished board, in the unit."""
+    def _finished_box(self) -> UnitBox:
         low = [0.0, 0.0, 0.0]
         high = list(self.board.size.along)
         for trim in self.board.trims:

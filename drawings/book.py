@@ -74,9 +74,9 @@ def book_html(
         moves=moves,
         assembly=order,
         pieces=tuple(enumerate(told)),
-        part_groups=_grouped(told, are_parts=True),
-        hardware_groups=_grouped(told, are_parts=False),
-        findings=_findings(record, told),
+        part_groups=grouped(told, are_parts=True),
+        hardware_groups=grouped(told, are_parts=False),
+        findings=book_findings(record, told),
         sheets=[(sheet, drawn.sheets[sheet.number]) for sheet in sheets],
         made_on=_made_on(record),
         dimensions=_dimensions(record),
@@ -88,7 +88,7 @@ def book_html(
         svg=lambda one: Markup(one.markup),  # noqa: S704 - made by an XML writer
         engine=Markup(engine),  # noqa: S704 - the package's own file
         program=Markup(program),  # noqa: S704 - our own files
-        data=json_block(_data(record, told, moves, order)),
+        data=json_block(book_data(record, told, moves, order)),
         glb=base64.b64encode(glb).decode("ascii"),
     )
 
@@ -140,13 +140,20 @@ def _key(record: Record) -> str:
     return f"job book {record['number']} {hashlib.sha256(content).hexdigest()[:_KEY_LENGTH]}"
 
 
-def _data(
+def book_data(
     record: Record,
     told: tuple[Piece, ...],
     moves: tuple[BookMove, ...],
     order: tuple[BookStep, ...],
 ) -> dict[str, Any]:
-    """What the program of the page reads."""
+    """What the program of the page reads.
+
+    Args:
+        record: The content of job.json.
+        told: What is told of each piece.
+        moves: How pieces move in use.
+        order: How they come together.
+    """
     index = {piece.name: place for place, piece in enumerate(told)}
     titles = {sheet["number"]: sheet["title"] for sheet in record["sheets"]}
     return {
@@ -193,7 +200,8 @@ def _data(
     }
 
 
-def _grouped(told: tuple[Piece, ...], *, are_parts: bool) -> dict[str, list[tuple[int, Piece]]]:
+def grouped(told: tuple[Piece, ...], *, are_parts: bool) -> dict[str, list[tuple[int, Piece]]]:
+    """Parts or hardware by their groups, each piece with its place in the whole list."""
     groups: dict[str, list[tuple[int, Piece]]] = {}
     for place, piece in enumerate(told):
         if bool(piece.mark) is are_parts:
@@ -201,7 +209,7 @@ def _grouped(told: tuple[Piece, ...], *, are_parts: bool) -> dict[str, list[tupl
     return groups
 
 
-def _findings(
+def book_findings(
     record: Record, told: tuple[Piece, ...]
 ) -> list[tuple[Record, list[tuple[int, str]]]]:
     """Each finding with the pieces that it names, by their place in the list of pieces."""

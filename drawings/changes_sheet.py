@@ -1,54 +1,28 @@
-"""The sheet of changes: what an altered design does to work that is cut already."""
+"""The sheets of changes: what an altered design does to work that is cut already."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from cabinet.making.rework import Fate
-from drawings.list_sheet import FORMS, ListPiece, in_columns
-from drawings.paper import frame_marks, style_for
+from drawings.list_pages import list_pages
+from drawings.list_sheet import ListPiece
 from drawings.revision import Revision
 from drawings.sheet import Sheet
 from drawings.table import Column
-from drawings.title_block import TitleBlock, title_block_marks
+from drawings.title_block import TitleBlock
 
 _ORDER = (Fate.ANEW, Fate.REWORK, Fate.NEW, Fate.DROPPED)
 
 
-def changes_sheet(revision: Revision, block: TitleBlock) -> Sheet:
-    """By part: made anew, re-worked or unchanged; then the sheets and blanks that differ.
-
-    A list that is longer than an A3 holds is cut, and says so; job.json has all of it.
+def changes_sheets(revision: Revision, block: TitleBlock) -> tuple[Sheet, ...]:
+    """By part: made anew, re-worked or unchanged; then the sheets, blanks and set-ups that differ.
 
     Args:
         revision: What is different.
-        block: Title block; title and document type are filled in here.
+        block: Title block of the first sheet; the others count on from it.
     """
-    filled = replace(block, title="Changes", document_type="changes", general_tolerance="")
-    pieces = _pieces(revision)
-    most = max((len(piece.rows) for piece in pieces), default=0)
-    for count in range(most, -1, -1):
-        for size, columns in FORMS:
-            marks = in_columns([_first(piece, count) for piece in pieces], size, columns)
-            if marks is not None:
-                style = style_for(size)
-                frame = (*frame_marks(size, style), *title_block_marks(filled, size, style))
-                return Sheet(
-                    number=block.sheet_number,
-                    name="changes",
-                    title="Changes",
-                    size=size,
-                    marks=(*frame, *marks),
-                )
-    raise AssertionError("headings alone fit on an A3")
-
-
-def _first(piece: ListPiece, count: int) -> ListPiece:
-    rest = len(piece.rows) - count
-    if rest <= 0:
-        return piece
-    more = ("…", f"and {rest} more, in job.json and in the book")
-    return replace(piece, rows=(*piece.rows[:count], more))
+    return list_pages(
+        _pieces(revision), name="changes", title="Changes", document_type="changes", block=block
+    )
 
 
 def _pieces(revision: Revision) -> list[ListPiece]:
@@ -78,7 +52,13 @@ def _pieces(revision: Revision) -> list[ListPiece]:
                 rows=tuple((str(number), title) for number, title in revision.sheets.items()),
             )
         )
-    lines = tuple(revision.cuts) + tuple(revision.other)
+    lines = (*revision.cuts, *revision.other)
     if lines:
-        pieces.append(ListPiece(heading="Blanks and what is bought", notes=lines))
+        pieces.append(
+            ListPiece(
+                heading="Blanks, what is bought, set-ups and the place",
+                columns=(Column(heading="no.", width=10.0), Column(heading="what is different")),
+                rows=tuple((str(number), line) for number, line in enumerate(lines, start=1)),
+            )
+        )
     return pieces

@@ -15,7 +15,7 @@ from cabinet.design import Design, Unit
 from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
 from cabinet.making.quote import Prices, Rates
 from cabinet.making.rack import Rack
-from cabinet.site.lifting import Lift
+from cabinet.site.lift import Lift
 from cabinet.site.room.setting import Setting
 from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall

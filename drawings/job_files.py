@@ -6,14 +6,15 @@ import json
 from pathlib import Path
 
 from cabinet.record import Record
-from cabinet.solids import hardware_location, hardware_shape, location, solid
-from drawings.exports import PlacedSolid, write_part_step, write_unit_glb, write_unit_step
+from cabinet.solids import solid
+from drawings.exports import write_part_step, write_unit_glb, write_unit_step
 from drawings.lists import cuts_csv, hardware_csv, parts_csv
 from drawings.making_set import Making, making_lists
 from drawings.paper import style_for
 from drawings.pdf import Page, write_pdf
+from drawings.placed_solids import placed_solids
 from drawings.progress import Progress
-from drawings.scene import Scene, hardware_colour, item_name
+from drawings.scene import Scene, item_name
 from drawings.sheet import Sheet, slug
 from drawings.sheet_set import sheet_numbers
 from drawings.sheet_svg import sheet_svg
@@ -70,24 +71,7 @@ def write_models(made: Scene, folder: Path) -> None:
     # It may be begun a second time, if the copy of this process that began it was lost.
     (folder / "parts").mkdir(parents=True, exist_ok=True)
     unit = made.unit
-    items = [
-        PlacedSolid(
-            name=part.name,
-            solid=solid(part.board),
-            location=location(part.placement),
-            colour=part.board.stock.colour,
-        )
-        for part in unit.parts
-    ]
-    items += [
-        PlacedSolid(
-            name=item.name,
-            solid=hardware_shape(item.body, item.axis),
-            location=hardware_location(item),
-            colour=hardware_colour(item),
-        )
-        for item in unit.hardware
-    ]
+    items = placed_solids(unit)
     write_unit_step(items, folder / "unit.step", unit_name=unit.name)
     write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
     for number, board, parts in made.items:

@@ -75,7 +75,7 @@ def job_record(
         "mass_kg": plain(mass.kilograms),
         "centre_of_mass": plain(mass.centre),
         "parts": [
-            _part(scene, part, numbers[part.name], sheet_of.get(firsts[numbers[part.name]]))
+            part_record(scene, part, numbers[part.name], sheet_of.get(firsts[numbers[part.name]]))
             for part in unit.parts
         ],
         "hardware": [hardware_record(item) for item in unit.hardware],
@@ -112,7 +112,15 @@ def job_record(
     }
 
 
-def _part(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Record:
+def part_record(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Record:
+    """One part: its blank, features, datum, placement, volume and mass.
+
+    Args:
+        scene: The unit with its solids.
+        part: The part.
+        item: Number of its distinct board.
+        sheet: The sheet on which it is drawn; None if it is on none.
+    """
     mass = part_mass(part)
     _, _, alike = scene.items[item - 1]
     return {

@@ -20,9 +20,7 @@ from cabinet.design import Unit
 from cabinet.findings import Finding, is_error, ordered
 from cabinet.part import Board
 from cabinet.record import Record
-from cabinet.site.checks import report_findings
-from cabinet.site.report import site_report
-from drawings.book import _data, _findings, _grouped
+from drawings.book import book_data, book_findings, grouped
 from drawings.book_moves import book_moves
 from drawings.book_pieces import mass_text, pieces, size_text
 from drawings.exports import unit_glb
@@ -34,6 +32,7 @@ from drawings.scene import Scene, scene
 from drawings.sheet import Sheet
 from drawings.sheet_set import Imprint, item_sheet, number_of, sheet_numbers
 from drawings.sheet_svg import sheet_svg
+from drawings.site_set import site_findings, site_of
 
 Message = dict[str, Any]
 """What is told of a drawing as it goes on: its ``kind`` and plain data."""
@@ -70,14 +69,16 @@ class Drawer:
                 "is_refused": isinstance(told, Mistake),
             }
         )
-        if isinstance(told, Told):
-            try:
-                told = self._drawn(told)
-            except Exception as error:  # noqa: BLE001 - a fault of ours is told as well
-                told = mistake_of(error, self.script, is_ours=True)
-        if isinstance(told, Mistake):
-            self.tell({"kind": "mistake", **asdict(told)})
+        mistake = told if isinstance(told, Mistake) else self._tried(told)
+        if mistake is not None:
+            self.tell({"kind": "mistake", **asdict(mistake)})
         self.tell({"kind": "end"})
+
+    def _tried(self, told: Told) -> Mistake | None:
+        try:
+            return self._drawn(told)
+        except Exception as error:  # noqa: BLE001 - a fault of ours is told as well
+            return mistake_of(error, self.script, is_ours=True)
 
     def _drawn(self, told: Told) -> Mistake | None:
         unit = told.design.resolve()
@@ -128,11 +129,8 @@ def key_of(content: bytes) -> str:
 
 
 def _found(unit: Unit, told: Told) -> tuple[Finding, ...]:
-    found = all_findings(unit, told.workshop)
-    if told.uses:
-        report = site_report(unit, told.uses, told.wall, lift=told.lift)
-        found = ordered((*found, *report_findings(report)))
-    return found
+    site = site_of(unit, told.where)
+    return ordered((*all_findings(unit, told.workshop), *site_findings(site)))
 
 
 def _shown(made: Scene, found: tuple[Finding, ...] | None) -> Message:
@@ -141,15 +139,15 @@ def _shown(made: Scene, found: tuple[Finding, ...] | None) -> Message:
     told, moves = pieces(record), book_moves(record)
     shown = {
         "moves": moves,
-        "part_groups": _grouped(told, are_parts=True),
-        "hardware_groups": _grouped(told, are_parts=False),
-        "findings": _findings(record, told),
+        "part_groups": grouped(told, are_parts=True),
+        "hardware_groups": grouped(told, are_parts=False),
+        "findings": book_findings(record, told),
         "is_checked": found is not None,
     }
     return {
         "name": made.unit.name,
         "summary": _summary(record),
-        "data": _data(record, told, moves, ()),
+        "data": book_data(record, told, moves, ()),
         "html": {
             name: environment().get_template(f"{name}.html").render(shown) for name in _REMADE
         },

@@ -8,7 +8,7 @@ import time
 from collections.abc import Mapping
 from pathlib import Path
 from types import TracebackType
-from typing import Any, TextIO
+from typing import Any, Self, TextIO
 
 from cabinet.errors import FolderError
 from cabinet.quantity import whole
@@ -95,7 +95,7 @@ class KeptDrawn:
         """Where the page is."""
         return self._server.address
 
-    def __enter__(self) -> KeptDrawn:
+    def __enter__(self) -> Self:
         self._ask(time.monotonic())
         for thread in self._threads:
             thread.start()
@@ -194,7 +194,7 @@ class KeptDrawn:
         self._noticed = {n: t for n, t in self._noticed.items() if n >= message["round"]}
         self._files |= {Path(file) for file in message["files"]}
         self._is_refused = message["is_refused"]
-        known = stamps(self._watched())
+        known = dict(stamps(self._watched()))
         self._drawn_from = known | {
             file: stamp for file, stamp in self._drawn_from.items() if file in known
         }
@@ -203,7 +203,9 @@ class KeptDrawn:
         name = f"{message['key']}.glb"
         self.news.shelve("model", name, message["glb"])
         self._drawn = (name, message["glb"])
-        self.news.put("model", {k: message[k] for k in _SHOWN} | {"file": name, "is_checked": False})
+        self.news.put(
+            "model", {k: message[k] for k in _SHOWN} | {"file": name, "is_checked": False}
+        )
         self._show("checks", model=self._seconds(message))
 
     def _hear_checked(self, message: Message) -> None:
@@ -246,9 +248,7 @@ class KeptDrawn:
         if self._good is not None and self.news.get("model") != self._good:
             self.news.put("model", self._good)
         told = {k: message[k] for k in ("title", "sentences", "place", "code")}
-        self.news.put(
-            "mistake", told | {"is_drawn": is_drawn, "is_kept": self._good is not None}
-        )
+        self.news.put("mistake", told | {"is_drawn": is_drawn, "is_kept": self._good is not None})
         self._show("refused", sheets=self._seconds(message))
         self.say("  ".join((message["place"], message["title"], *message["sentences"])).strip())
 

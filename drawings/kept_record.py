@@ -7,7 +7,7 @@ from cabinet.making.cut_list import cut_list, cut_record
 from cabinet.making.hardware_list import hardware_list
 from cabinet.record import Record, finding_record, hardware_record, move_record, plain
 from cabinet.site.weight import unit_mass
-from drawings.job_record import _part
+from drawings.job_record import part_record
 from drawings.scene import Scene, item_name
 from drawings.sheet_set import number_of, sheet_numbers
 
@@ -27,7 +27,7 @@ def kept_record(scene: Scene, findings: tuple[Finding, ...]) -> Record:
         "outline": {"low": plain(unit.outline.low), "high": plain(unit.outline.high)},
         "mass_kg": plain(unit_mass(unit).kilograms),
         "parts": [
-            _part(scene, part, numbers[part.name], None) | {"sheet": sheets[part.name]}
+            part_record(scene, part, numbers[part.name], None) | {"sheet": sheets[part.name]}
             for part in unit.parts
         ],
         "hardware": [hardware_record(item) for item in unit.hardware],

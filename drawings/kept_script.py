@@ -21,11 +21,12 @@ from typing import Any
 
 from cabinet.design import Design
 from cabinet.errors import CabinetError
-from cabinet.site.lifting import Lift
-from cabinet.site.uses import UseCase
-from cabinet.site.walls import Wall
 from cabinet.workshop import Workshop
 from drawings.job import Job, write_job
+from drawings.site_set import Where
+
+NOWHERE = Where()
+"""Of a unit whose place is not told."""
 
 # Where a script may take the two calls from that only listen.
 _WRITING = (("drawings", "write_job"), ("drawings.job", "write_job"))
@@ -38,16 +39,12 @@ class Told:
 
     Attributes:
         design: The design.
-        uses: What the unit is used for, as ``write_job`` is told.
-        wall: The wall, as ``write_job`` is told; None if it is not.
-        lift: How it is lifted, as ``write_job`` is told; None if it is not.
+        where: Where the unit goes and what for, as ``write_job`` is told.
         workshop: The tools, as ``write_job`` is told; None for those of a small workshop.
     """
 
     design: Design
-    uses: tuple[UseCase, ...] = ()
-    wall: Wall | None = None
-    lift: Lift | None = None
+    where: Where = NOWHERE
     workshop: Workshop | None = None
 
 
@@ -101,21 +98,24 @@ def told_by(script: Path) -> Told | Mistake:
 
 def modules_beside(script: Path) -> dict[str, Path]:
     """The modules that are loaded from the folder of a script or below, by name."""
-    folder = script.parent
-    own = Path(__file__).parents[1]
-    beginning = os.path.join(folder, "")
-    found = {}
-    for name, module in sorted(sys.modules.items()):
-        file = getattr(module, "__file__", None)
-        # Plain text first: there are thousands of modules, and few are the maker's.
-        if not file or name == "__main__" or not file.startswith(beginning):
-            continue
-        path = Path(file)
-        is_ours = name.partition(".")[0] in {"cabinet", "drawings"} and path.is_relative_to(own)
-        is_installed = path.is_relative_to(sys.prefix) or "site-packages" in path.parts
-        if not is_ours and not is_installed:
-            found[name] = path
-    return found
+    files = (
+        (name, getattr(module, "__file__", None)) for name, module in sorted(sys.modules.items())
+    )
+    return {
+        name: Path(file)
+        for name, file in files
+        if file and name != "__main__" and _is_beside(file, script)
+    }
+
+
+def _is_beside(file: str, script: Path) -> bool:
+    """Whether a file of Python is the maker's own: in the script's folder, and not installed."""
+    # Plain text first: there are thousands of modules, and few are the maker's.
+    if not file.startswith(f"{script.parent}{os.sep}"):
+        return False
+    path, own = Path(file), Path(__file__).parent
+    is_ours = path.is_relative_to(own) or path.is_relative_to(own.with_name("cabinet"))
+    return not is_ours and not path.is_relative_to(sys.prefix) and "site-packages" not in path.parts
 
 
 def mistake_of(error: BaseException, script: Path, *, is_ours: bool = False) -> Mistake:
@@ -143,12 +143,11 @@ def mistake_of(error: BaseException, script: Path, *, is_ours: bool = False) -> 
     else:
         title = f"The script stops: {type(error).__name__}"
     for frame in reversed(traceback.extract_tb(error.__traceback__)):
-        path = Path(frame.filename)
-        if path == script or path in modules_beside(script).values():
+        if _is_beside(frame.filename, script):
             return Mistake(
                 title=title,
                 sentences=sentences,
-                place=f"{path.name}, line {frame.lineno}",
+                place=f"{Path(frame.filename).name}, line {frame.lineno}",
                 code=frame.line or "",
             )
     return Mistake(title=title, sentences=sentences)
@@ -172,9 +171,12 @@ def _listening(asked: list[Told]) -> Iterator[None]:
             asked.append(
                 Told(
                     design=taken["design"],
-                    uses=tuple(taken["uses"]),
-                    wall=taken["wall"],
-                    lift=taken["lift"],
+                    where=Where(
+                        uses=tuple(taken["uses"]),
+                        wall=taken["wall"],
+                        setting=taken["place"],
+                        lift=taken["lift"],
+                    ),
                     workshop=taken["workshop"],
                 )
             )

@@ -148,7 +148,9 @@ class _PartSheet:
         """The largest scale on the smallest paper that takes it, None if it fits on none."""
         has_key = bool(self.around.boxes)
         names = tuple(self.names.items())
-        return _set_out(_Kept(self.board, names, tuple(self._notes()), has_key, self), sizes, larger)
+        return _set_out(
+            _Kept(self.board, names, tuple(self._notes()), has_key, self), sizes, larger
+        )
 
     def tried(self, size: SheetSize, scale: float) -> Composition | None:
         """What it shows set out at one scale on one paper, None if it does not fit."""

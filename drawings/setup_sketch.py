@@ -68,7 +68,8 @@ def sketch(setting: Setting, workshop: Workshop, box: PaperBox, style: Style) ->
         _bevel(work, setting)
     else:
         _fenced(work, setting)
-    return _on_paper(work, box, style)
+    title = f"setting {setting.number}, end view"
+    return _on_paper(work, title, box, style)
 
 
 def _extents(setting: Setting) -> tuple[float, float]:
@@ -306,7 +307,7 @@ def _notch(work: _Work, setting: Setting) -> None:
     work.shape(Ink.NARROW, (u0 if near > 0 else 0.0, -body), (long + _KEPT, -body), closed=False)
 
 
-def _on_paper(work: _Work, box: PaperBox, style: Style) -> Group:
+def _on_paper(work: _Work, title: str, box: PaperBox, style: Style) -> Group:
     """The work at the largest scale that fits, its letters beside what they measure."""
     points = [p for _, them, _ in work.lines for p in them]
     points += [p for _, start, end in work.spans for p in (start, end)]
@@ -333,7 +334,10 @@ def _on_paper(work: _Work, box: PaperBox, style: Style) -> Group:
     corner = PaperPoint(box.left + 1.6, box.bottom - 1.4)
     marks.append(Text(corner, _scale_text(scale), style.label_height))
     return Group(
-        "view", tuple(marks), title="end view of the setting", description=_scale_text(scale)
+        "view",
+        tuple(marks),
+        title=title,
+        description=_scale_text(scale),
     )
 
 

@@ -11,7 +11,7 @@ from cabinet.findings import Finding
 from cabinet.joint import Track
 from cabinet.part import Board, Part
 from drawings.arrangement import arrangement_sheet
-from drawings.changes_sheet import changes_sheet
+from drawings.changes_sheet import changes_sheets
 from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
 from drawings.number import dimension_text
@@ -150,7 +150,7 @@ def revised_sheets(
     sheets = [with_revision(sheet, revision, imprint.date) for sheet in drawn]
     if revision.is_any:
         block = replace(_block(scene, imprint, len(drawn) + 1), revision=revision.letter)
-        sheets.append(changes_sheet(revision, block))
+        sheets += changes_sheets(revision, block)
     return tuple(sheets)
 
 

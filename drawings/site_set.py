@@ -10,7 +10,7 @@ from cabinet.errors import DesignError
 from cabinet.findings import Finding
 from cabinet.record import Record, plain
 from cabinet.site.checks import report_findings
-from cabinet.site.lifting import Lift
+from cabinet.site.lift import Lift
 from cabinet.site.report import SiteReport, site_report
 from cabinet.site.room.record import hanging_record
 from cabinet.site.room.report import RoomReport, room_report

@@ -279,7 +279,7 @@ def test_unit_step_names_every_part(job: Path) -> None:
 
 
 def test_same_design_same_bytes(tmp_path: Path) -> None:
-    """Two fresh processes with other hash seeds, zones, locales and folders."""
+    """Two fresh processes with other hash seeds, zones, locales and folders: every file."""
     folders = []
     for seed, zone, locale, place in (("1", "UTC", "C", "a"), ("77", "Asia/Tokyo", "C.UTF-8", "b")):
         here = tmp_path / place
@@ -354,7 +354,7 @@ def test_a_failed_run_leaves_the_earlier_job(
     def fail(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("drawings.job.write_unit_step", fail)
+    monkeypatch.setattr("drawings.job_files.write_unit_step", fail)
     with pytest.raises(KeyboardInterrupt):
         write_job(small(), target, tell=None)
     assert {p: p.read_bytes() for p in target.rglob("*") if p.is_file()} == before
@@ -400,8 +400,7 @@ def test_uses_and_a_wall_bring_a_sheet_of_loads(tmp_path: Path) -> None:
     assert {f.severity for f in job.findings} <= {Severity.NOTE}
     record = record_of(tmp_path / "x.job")
     jsonschema.validate(record, json.loads(SCHEMA_FILE.read_text("utf-8")))
-    last = record["sheets"][-1]
-    assert last["title"] == "Loads and hanging"
-    sheet = (tmp_path / "x.job" / last["file"]).read_text("utf-8")
+    (loads,) = [one for one in record["sheets"] if one["title"] == "Loads and hanging"]
+    sheet = (tmp_path / "x.job" / loads["file"]).read_text("utf-8")
     assert "seed trays" in sheet
     assert "never a promise" in sheet

@@ -8,6 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from tests.planted.every import EVERY
+
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 
@@ -44,6 +46,14 @@ def test_commands_name_what_is_there() -> None:
 def test_linked_files_exist() -> None:
     for target in re.findall(r"\]\(([^)]+)\)", README):
         assert (ROOT / target.partition("#")[0]).is_file(), target
+
+
+def test_every_rule_has_its_line_in_the_guide() -> None:
+    """What a planted mistake raises can be looked up."""
+    guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    rules = {mistake.expected_rule for mistake in EVERY}
+    assert len(rules) > 50
+    assert {rule for rule in rules if f"`{rule}`" not in guide} == set()
 
 
 def test_top_level_is_kept_tidy() -> None:

@@ -174,7 +174,10 @@ def test_a_unit_moved_on_the_wall(tmp_path: Path) -> None:
     told = record["changes"]["other"]
     assert told[:2] == ["on the wall: 120.5 further to the right", "on the wall: 36 further down"]
     assert "stop the old holes" in told[2]
-    assert {one["title"] for one in record["changes"]["sheets"]} == {"On the wall", "Hanging"}
+    assert {one["title"] for one in record["changes"]["sheets"]} == {
+        "Wall elevation",
+        "Hanging plan",
+    }
 
 
 def test_letters_go_on_from_the_earlier_job(first: Path, tmp_path: Path) -> None:

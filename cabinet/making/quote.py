@@ -25,8 +25,16 @@ from cabinet.quantity import finite, named
 
 
 def _ranges(owner: str, **ranges: Range) -> None:
-    for name, (low, high) in ranges.items():
+    for name, values in ranges.items():
         told = name.replace("_", " ")
+        if not isinstance(values, tuple) or len(values) != 2:
+            raise SizeError(
+                f"{owner}: {told} is {values!r}; it must be two numbers, the least and the most",
+                part=owner,
+                value=values,
+                limit="least and most",
+            )
+        low, high = values
         if not 0 <= finite(owner, told, low, unit="") <= finite(owner, told, high, unit=""):
             raise SizeError(
                 f"{owner}: {told} is {low:g} to {high:g}; the least comes first and neither is "

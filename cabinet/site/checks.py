@@ -9,7 +9,7 @@ from cabinet.findings import Finding, Severity, ordered
 from cabinet.frame import UnitPoint
 from cabinet.joint import Screwed
 from cabinet.site.hanging_findings import hanging_findings
-from cabinet.site.lifting import Lift
+from cabinet.site.lift import Lift
 from cabinet.site.materials import elastic
 from cabinet.site.report import SiteReport, site_report
 from cabinet.site.service import Kind

@@ -6,44 +6,12 @@ Guidance values are no legal limits and hold for a close, two-handed lift with g
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
 
 from cabinet.design import Unit
 from cabinet.motion import Motion
-from cabinet.quantity import whole, within
-from cabinet.site.service import require_kind
+from cabinet.quantity import whole
+from cabinet.site.lift import Lift, Lifter, Zone
 from cabinet.site.weight import hardware_mass, part_mass, total, unit_mass
-
-
-class Zone(Enum):
-    """Where the hands are, with the filter values close to the body in kg, men and women.
-
-    Source: HSE L23, figure 20 / INDG143, as printed on a reference page (the women's value at
-        the lower leg is cut off there; 7 is from memory).
-    """
-
-    HEAD = ("head height", 10.0, 7.0)
-    SHOULDER = ("shoulder height", 20.0, 13.0)
-    ELBOW = ("elbow height", 25.0, 16.0)
-    KNUCKLE = ("knuckle height", 20.0, 13.0)
-    LOWER_LEG = ("mid lower leg height", 10.0, 7.0)
-
-    @property
-    def title(self) -> str:
-        """What it is called."""
-        return self.value[0]
-
-    def filter_value(self, who: Lifter) -> float:
-        """What one person lifts there, kg."""
-        return self.value[1] if who is Lifter.MAN else self.value[2]
-
-
-class Lifter(Enum):
-    """Whose filter value is taken."""
-
-    MAN = "man"
-    WOMAN = "woman"
-
 
 # Upper end of each zone above the floor, mm (body sizes, from memory).
 _UPPER = (
@@ -54,32 +22,6 @@ _UPPER = (
 )
 # Two people together lift two thirds of the sum, three or more half of it (HSE, from memory).
 _TEAM = {1: 1.0, 2: 2 / 3, 3: 1 / 2, 4: 1 / 2}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lift:
-    """How a unit is lifted.
-
-    Attributes:
-        to: Where its underside hangs or stands, above the floor, mm.
-        start: Where the hands take it up, above the floor, mm: a trestle's height.
-        who: Whose filter values are taken.
-        people: How many lift together.
-        has_table: Whether a lifting table or a prop under the unit takes its weight to the
-            height where it hangs, so that hands only steer it.
-    """
-
-    to: float
-    start: float = 750.0
-    who: Lifter = Lifter.MAN
-    people: int = 1
-    has_table: bool = False
-
-    def __post_init__(self) -> None:
-        within("lift", "height of the underside", self.to, 0.0, 2600.0)
-        within("lift", "height at the start", self.start, 0.0, 2000.0)
-        require_kind(self.who, Lifter, "lift", "lifter")
-        whole("lift", "people", self.people, 1, 4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,8 @@ from cabinet.site.carriers import Carrier, carriers, require_places
 from cabinet.site.cleat_model import Cleat, cleat_of
 from cabinet.site.creep import RULE
 from cabinet.site.hanging import EXCLUDED, HangingCheck, check_hanging
-from cabinet.site.lifting import Lift, LiftCheck, check_lift
+from cabinet.site.lift import Lift
+from cabinet.site.lifting import LiftCheck, check_lift
 from cabinet.site.shelf_check import FrameCheck, HeldCheck, check_frame, check_held
 from cabinet.site.stability import TippingCheck, check_tipping
 from cabinet.site.uses import UseCase

@@ -69,9 +69,15 @@ function startModel(view) {
   }
 
   const button = find("all-the-same");
+  function tell() {
+    button.setAttribute("aria-pressed", String(isFaulty));
+    find("mistake-kept").textContent = isFaulty
+      ? "Below is the last save with its errors; the part sheets are those of the last good save."
+      : "Below is the last good save.";
+  }
   button.addEventListener("click", () => {
     isFaulty = !isFaulty;
-    button.setAttribute("aria-pressed", String(isFaulty));
+    tell();
     const wanted = isFaulty ? held.faulty : held.model;
     if (wanted) later(() => show(wanted));
   });
@@ -88,7 +94,7 @@ function startModel(view) {
         isFaulty = false;
         if (held.model) await show(held.model);
       }
-      button.setAttribute("aria-pressed", String(isFaulty));
+      tell();
       if (slot === "model" && content.is_checked) showContents(content.sheets);
     },
   };

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-SCRIPT = '''
+SCRIPT = """
 from cabinet import Design, Rails, birch_plywood, board_shelf, carcass, hanging_cleat, pin_rows
 from drawings import keep_drawn
 from sizes import WIDTH, HOLE
@@ -20,7 +20,7 @@ unit = Design("Twine box", (
     hanging_cleat(box, stock=birch),
 ))
 keep_drawn(__file__)
-'''
+"""
 
 
 def write_script(folder: Path, *, width: float = 613, hole: int = 3) -> Path:

@@ -53,14 +53,17 @@ class Bench:
         self.script = folder / "twine_box.py"
 
     def slot(self, name: str) -> Any:
+        """What the page has in a slot."""
         return self.kept.news.get(name)
 
     @property
     def phase(self) -> str:
+        """How far the drawing is."""
         return str(self.slot("state")["phase"])
 
     @property
     def width(self) -> float:
+        """Width of the unit in view, mm."""
         outline = self.slot("model")["data"]["outline"]
         return float(outline["high"][0] - outline["low"][0])
 
@@ -72,9 +75,11 @@ class Bench:
 
     @property
     def port(self) -> int:
+        """The port of the page."""
         return int(self.kept.address.rstrip("/").rpartition(":")[2])
 
     def get(self, path: str, host: str = "") -> Answer:
+        """What the server answers."""
         with closing(HTTPConnection("127.0.0.1", self.port, timeout=PATIENCE)) as connection:
             connection.request("GET", path, headers={"Host": host or f"127.0.0.1:{self.port}"})
             got = connection.getresponse()
@@ -123,9 +128,7 @@ def test_a_save_of_a_module_beside_changes_the_model_and_its_sheets(bench: Bench
     [("\nwidth = = 3\n", "invalid syntax"), ("\nraise OSError('glue is dry')\n", "glue is dry")],
     ids=["it cannot be read", "it raises"],
 )
-def test_a_mistake_is_told_and_the_last_good_view_kept(
-    bench: Bench, spoil: str, told: str
-) -> None:
+def test_a_mistake_is_told_and_the_last_good_view_kept(bench: Bench, spoil: str, told: str) -> None:
     model = bench.slot("model")
     text = SCRIPT + spoil
     bench.saved(lambda: bench.script.write_text(text, encoding="utf-8"), "refused")
@@ -223,7 +226,7 @@ def test_only_the_page_and_its_files_are_given(bench: Bench) -> None:
 
 
 def test_news_hold_all_there_is_from_the_start(bench: Bench) -> None:
-    met = set()
+    met: set[str] = set()
     with closing(HTTPConnection("127.0.0.1", bench.port, timeout=PATIENCE)) as connection:
         connection.request("GET", "/news")
         with connection.getresponse() as answer:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -140,27 +138,6 @@ def test_an_arc_bends_the_same_way_as_in_an_svg(tmp_path: Path) -> None:
     assert max(x for _, x in dark) in (59, 60)
     assert min(y for y, _ in dark) >= 59
     assert max(y for y, _ in dark) in (79, 80)
-
-
-def test_fresh_processes_write_the_same_bytes(tmp_path: Path) -> None:
-    code = (
-        "import sys; from pathlib import Path\n"
-        "from drawings.paper import SheetSize\n"
-        "from drawings.pdf import write_pdf\n"
-        "from tests.drawings.test_pdf import page\n"
-        "write_pdf([page(SheetSize.A3), page(SheetSize.A4)], Path(sys.argv[1]))\n"
-    )
-    written = []
-    for seed in ("1", "2"):
-        path = tmp_path / f"{seed}.pdf"
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": f"UTC+{seed}"}
-        subprocess.run(
-            [sys.executable, "-c", code, str(path)], check=True, env=environment, cwd=ROOT
-        )
-        written.append(path.read_bytes())
-    here = tmp_path / "here.pdf"
-    write_pdf([page(SheetSize.A3), page(SheetSize.A4)], here)
-    assert written[0] == written[1] == here.read_bytes()
 
 
 def test_what_cannot_be_written_is_refused(tmp_path: Path) -> None:

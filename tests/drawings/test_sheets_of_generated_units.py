@@ -12,7 +12,7 @@ from drawings.sheet_set import Imprint, sheets
 from tests.strategies import MOST_PARTS, Recipe, wide_recipes
 
 # As many as the ordinary suite has time for; ``python -m tests.benchmarks.lint_many`` does more.
-UNITS = 4
+UNITS = 2
 
 
 def faults(recipe: Recipe) -> list[str]:

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -154,13 +151,3 @@ def test_blank_text_has_no_length_of_zero() -> None:
 def test_paper_must_have_a_size(size: tuple[float, float]) -> None:
     with pytest.raises(SizeError):
         svg_document(title="x", width=size[0], height=size[1], marks=(), style=A3_STYLE)
-
-
-def test_fresh_processes_write_the_same_bytes() -> None:
-    code = "from tests.drawings.test_svg import written; written(); print(written(), end='')"
-    for seed in ("1", "2"):
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONIOENCODING": "utf-8"}
-        fresh = subprocess.run(
-            [sys.executable, "-c", code], capture_output=True, check=True, env=environment, cwd=ROOT
-        )
-        assert fresh.stdout.decode("utf-8") == written()

@@ -1,8 +1,11 @@
-"""The wall that a unit comes to: what is there, where the unit goes, and how it is hung."""
+"""The wall that a unit comes to: what is there, where the unit goes, and how it is hung.
+
+What a script needs to tell of it is imported from here, without loading the kernel; the best
+place is searched for by ``cabinet.site.room.best_place``.
+"""
 
 from __future__ import annotations
 
-from cabinet.site.room.best_place import BestPlace, best_place
 from cabinet.site.room.frame import WallPoint
 from cabinet.site.room.room_wall import CornerReading, FaceReading, FloorReading, RoomWall
 from cabinet.site.room.setting import Lead, Setting
@@ -11,7 +14,6 @@ from cabinet.site.room.wishes import Beside, Centred, InLine
 
 __all__ = [
     "Beside",
-    "BestPlace",
     "Centred",
     "CornerReading",
     "FaceReading",
@@ -28,5 +30,4 @@ __all__ = [
     "Switch",
     "WallPoint",
     "Window",
-    "best_place",
 ]

@@ -12,7 +12,7 @@ from cabinet.design import Unit
 from cabinet.errors import DesignError
 from cabinet.frame import UnitBox, UnitPoint
 from cabinet.quantity import named, positive
-from cabinet.site.lifting import Lift, Lifter
+from cabinet.site.lift import Lift, Lifter
 from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.room_wall import RoomWall
 from cabinet.site.walls import TimberStuds, Wall

@@ -25,7 +25,7 @@ from tests.examples import EXAMPLES, example_unit
 from tests.strategies import Recipe, recipes
 
 
-@settings(max_examples=60)
+@settings(max_examples=25)
 @given(recipe=recipes())
 def test_good_units_are_silent(recipe: Recipe) -> None:
     """Hung and standing, with doors, shelves, cleats, openings: nothing that forbids making."""

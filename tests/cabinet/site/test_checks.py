@@ -17,7 +17,7 @@ from cabinet.hardware import Screw
 from cabinet.joint import Housing, Screwed
 from cabinet.site.carriers import carriers
 from cabinet.site.checks import LEAST_AIR, report_findings, site_findings
-from cabinet.site.lifting import Lift
+from cabinet.site.lift import Lift
 from cabinet.site.limits import CABINET_TEST, VISIBLE, WOODWORK
 from cabinet.site.report import site_report
 from cabinet.site.shelf_check import check_held

@@ -5,15 +5,8 @@ from __future__ import annotations
 import pytest
 
 from cabinet.errors import SizeError, UnknownNameError
-from cabinet.site.lifting import (
-    Lift,
-    Lifter,
-    Zone,
-    check_lift,
-    filter_value,
-    zone_at,
-    zones_between,
-)
+from cabinet.site.lift import Lift, Lifter, Zone
+from cabinet.site.lifting import check_lift, filter_value, zone_at, zones_between
 from cabinet.site.weight import unit_mass
 from tests.examples import example_unit
 
