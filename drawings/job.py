@@ -154,7 +154,11 @@ def write_job(
             drawn = (*drawn, *making_sheets(plans, block, len(drawn) + 1))
             drawn = (*drawn, *findings_sheets(made, found, block(len(drawn) + 1)))
         with progress.stage("templates"):
-            patterns = templates(unit, router=RouterSetup.of(workshop.router))
+            patterns = templates(
+                unit,
+                router=RouterSetup.of(workshop.router),
+                scribes=() if known.site.room is None else known.site.room.scribes,
+            )
             tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
         revision = None
         if before is not None:

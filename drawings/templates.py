@@ -6,13 +6,14 @@ drawing, and the way that takes the fewest sheets is kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
 from cabinet.design import Unit
 from cabinet.errors import DesignError
 from cabinet.quantity import named
+from cabinet.site.room.scribe import ScribeStrip
 from drawings.marks import Mark, PaperBox, PaperPoint
 from drawings.paper import MARGIN
 from drawings.pdf import Page
@@ -25,6 +26,7 @@ from drawings.template_hole import hole_templates
 from drawings.template_motif import Motif
 from drawings.template_panel import panel_templates
 from drawings.template_pin_rows import pin_row_jigs
+from drawings.template_scribe import scribe_templates
 from drawings.template_style import LARGE_WORDS, TEMPLATE_STYLE
 from drawings.template_wall_screws import wall_screw_strips
 from drawings.template_words import Words
@@ -60,12 +62,18 @@ class Template:
             raise DesignError(f"{self.title}: its sheets are not numbered from 1", part=self.title)
 
 
-def templates(unit: Unit, *, router: RouterSetup = _DEFAULT_ROUTER) -> tuple[Template, ...]:
+def templates(
+    unit: Unit,
+    *,
+    router: RouterSetup = _DEFAULT_ROUTER,
+    scribes: Sequence[ScribeStrip] = (),
+) -> tuple[Template, ...]:
     """All templates that a unit needs, sorted by name.
 
     Args:
         unit: The resolved unit.
         router: Guide bush and cutter with which openings are cut.
+        scribes: Strips that are cut to a crooked wall or floor.
 
     Raises:
         SizeError: an opening with corners that the router's cutter cannot leave.
@@ -77,6 +85,7 @@ def templates(unit: Unit, *, router: RouterSetup = _DEFAULT_ROUTER) -> tuple[Tem
         *corner_templates(unit),
         *panel_templates(unit),
         *wall_screw_strips(unit),
+        *scribe_templates(scribes),
     ]
     made: list[Template] = []
     times: dict[str, int] = {}
