@@ -13,6 +13,8 @@ from cabinet.making.earlier import CutPiece, piece_from_record
 from cabinet.record import Record
 from drawings.job_schema import SCHEMA, VERSION
 
+_COMPARED = ("cut_list", "hardware_list", "outline", "setups", "hanging")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EarlierJob:
@@ -76,7 +78,8 @@ def earlier_job(folder: str | Path, name: str) -> EarlierJob:
             for sheet in record["sheets"]
         }
         job = EarlierJob(record=record, pieces=pieces, svgs=svgs)
-        _ = job.revision, job.letters
+        # What is read later is asked for now, while it can still be told plainly.
+        _ = job.revision, job.letters, [record[key] for key in _COMPARED]
     except OSError as error:
         raise _unreadable(path, f"a sheet cannot be read ({error.strerror})") from error
     except (KeyError, TypeError, AttributeError) as error:

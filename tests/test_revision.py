@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -211,6 +212,17 @@ def _spoiled(first: Path, folder: Path, **values: object) -> Path:
     folder.mkdir()
     (folder / "job.json").write_text(json.dumps(record), "utf-8")
     return folder
+
+
+def test_an_earlier_job_that_lacks_something(first: Path, tmp_path: Path) -> None:
+    """Told before anything is computed."""
+    folder = tmp_path / "earlier.job"
+    shutil.copytree(first, folder)
+    record = json.loads((folder / "job.json").read_text("utf-8"))
+    del record["setups"]
+    (folder / "job.json").write_text(json.dumps(record), "utf-8")
+    with pytest.raises(FolderError, match=r"its job\.json lacks 'setups'"):
+        write_job(unit(), tmp_path / "new.job", earlier=folder, tell=None)
 
 
 @pytest.mark.parametrize(
