@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
 
 from cabinet.checks.all import findings as all_findings
 from cabinet.design import Unit
@@ -169,7 +169,10 @@ def _summary(record: Record) -> str:
 def environment() -> Environment:
     """The templates of the page, with escaping always on."""
     return Environment(
-        loader=PackageLoader("drawings", "kept_assets"),
+        # What both pages have stands with the book.
+        loader=ChoiceLoader(
+            [PackageLoader("drawings", "kept_assets"), PackageLoader("drawings", "book_assets")]
+        ),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

@@ -19,6 +19,7 @@ from cabinet.checks.lean import Leaning, Outcome, Rectangle, swing
 from cabinet.checks.pieces import Piece, pieces
 from cabinet.checks.sliding import Door, groove_of, shoulder_of, sliding, tongue_of
 from cabinet.checks.sweep import TOUCH, Hit, Space
+from cabinet.checks.wrong import wrong
 from cabinet.components.doors import groove_needed
 from cabinet.design import Unit
 from cabinet.findings import Finding, Severity
@@ -61,25 +62,6 @@ def doors(unit: Unit) -> Iterator[Finding]:
         yield from _closed(group, space)
 
 
-def _finding(
-    rule: str,
-    parts: tuple[str, ...],
-    where: UnitPoint,
-    found: float | None,
-    limit: float | None,
-    sentence: str,
-) -> Finding:
-    return Finding(
-        rule=rule,
-        severity=Severity.ERROR,
-        parts=parts,
-        where=where,
-        found=found,
-        limit=limit,
-        sentence=sentence,
-    )
-
-
 def undecided(parts: tuple[str, ...], where: UnitPoint | None, why: str) -> Finding:
     """What a check could not settle, with its reason."""
     return Finding(
@@ -102,7 +84,7 @@ def _end(door: Door, side: Side) -> UnitPoint:
 def _engaged(door: Door) -> Iterator[Finding]:
     above, below = door.engaged_above, door.engaged_below
     if above < LEAST_ABOVE - TOUCH:
-        yield _finding(
+        yield wrong(
             "door-loose",
             (door.name, door.top.name),
             _end(door, Side.TOP),
@@ -113,7 +95,7 @@ def _engaged(door: Door) -> Iterator[Finding]:
             "upper groove deeper",
         )
     if below < LEAST_BELOW - TOUCH:
-        yield _finding(
+        yield wrong(
             "door-hops",
             (door.name, door.base.name),
             _end(door, Side.BOTTOM),
@@ -125,7 +107,7 @@ def _engaged(door: Door) -> Iterator[Finding]:
     shoulder = shoulder_of(door.part, Side.BOTTOM)
     if shoulder is not None and shoulder - door.floor < LEAST_SHOULDER - TOUCH:
         clear = shoulder - door.floor
-        yield _finding(
+        yield wrong(
             "door-drags",
             (door.name, door.base.name),
             _end(door, Side.BOTTOM),
@@ -142,7 +124,7 @@ def _opposite(door: Door) -> Iterator[Finding]:
         _, (front, back), _ = tongue_of(door.part, side)
         groove = groove_of(board, (front + back) / 2, side.opposite)
         if groove is None:
-            yield _finding(
+            yield wrong(
                 "door-no-groove",
                 (door.name, board.name),
                 _end(door, side),
@@ -154,7 +136,7 @@ def _opposite(door: Door) -> Iterator[Finding]:
         middles.append((groove[1][0] + groove[1][1]) / 2)
     off = abs(middles[0] - middles[1])
     if off > MOST_OFFSET:
-        yield _finding(
+        yield wrong(
             "grooves-not-opposite",
             (door.base.name, door.name, door.top.name),
             _end(door, Side.TOP),
@@ -177,7 +159,7 @@ def _carried(door: Door, space: Space) -> Iterator[Finding]:
         ends = door.span[0] + door.low, door.span[1] + door.high
         for side, bare in ((Side.LEFT, bar[0] - ends[0]), (Side.RIGHT, ends[1] - bar[1])):
             if bare > MOST_BARE:
-                yield _finding(
+                yield wrong(
                     "door-uncarried",
                     (door.name, body.name),
                     _end(door, Side.BOTTOM),
@@ -223,7 +205,7 @@ def _caught(door: Door, hit: Hit, need: float) -> Finding:
     if not hit.is_certain:
         return undecided((door.name, hit.other), hit.where, f"{says}; too near to be certain")
     where = hit.where
-    return _finding("door-cannot-rise", (door.name, hit.other), where, hit.travel, need, says)
+    return wrong("door-cannot-rise", (door.name, hit.other), where, hit.travel, need, says)
 
 
 def leaning(door: Door, space: Space, absent: tuple[str, ...] = ()) -> Leaning:
@@ -285,7 +267,7 @@ def _swung(door: Door, case: Leaning, outcome: Outcome) -> Iterator[Finding]:
         return
     (_, (front, back), _) = tongue_of(door.part, Side.TOP)
     need = groove_needed(back - front, case.height, door.opening, outcome.angle)
-    yield _finding(
+    yield wrong(
         "door-jams",
         parts,
         where,
@@ -314,7 +296,7 @@ def _slides(door: Door, others: list[Door], space: Space) -> Iterator[Finding]:
         if not hit.is_certain:
             yield undecided(parts, hit.where, f"{says}; too near to be certain")
             continue
-        yield _finding("door-blocked", parts, hit.where, abs(hit.travel), wanted, says)
+        yield wrong("door-blocked", parts, hit.where, abs(hit.travel), wanted, says)
 
 
 def _past(one: Door, other: Door, space: Space) -> Iterator[Finding]:
@@ -339,7 +321,7 @@ def _past(one: Door, other: Door, space: Space) -> Iterator[Finding]:
             )
             parts = tuple(dict.fromkeys((one.name, other.name, mine, theirs)))
             if hit.is_certain:
-                yield _finding("doors-collide", parts, hit.where, deep, 0.0, says)
+                yield wrong("doors-collide", parts, hit.where, deep, 0.0, says)
             else:
                 yield undecided(parts, hit.where, f"{says}; too near to be certain")
 
@@ -353,7 +335,7 @@ def _in_one_track(one: Door, other: Door) -> Iterator[Finding]:
     ):
         left = gap + theirs - mine
         if left < -0.05:
-            yield _finding(
+            yield wrong(
                 "doors-in-one-track",
                 (one.name, other.name),
                 _end(one if end == "right" else other, Side.BOTTOM),
@@ -370,7 +352,7 @@ def _closed(group: tuple[Door, ...], space: Space) -> Iterator[Finding]:
     for one, other in pairwise(group):
         over = one.span[1] - other.span[0]
         if over < LEAST_OVERLAP - TOUCH:
-            yield _finding(
+            yield wrong(
                 "door-overlap",
                 (one.name, other.name),
                 UnitPoint(one.span[1], one.front, (one.floor + one.ceiling) / 2),
@@ -387,7 +369,7 @@ def _closed(group: tuple[Door, ...], space: Space) -> Iterator[Finding]:
         if slit > MOST_SLIT:
             told = f"{slit:.1f} mm" if math.isfinite(slit) else f"over {2 * MOST_SLIT:g} mm"
             box = door.part.box
-            yield _finding(
+            yield wrong(
                 "door-slit",
                 (door.name,),
                 UnitPoint(box.face(side), door.front, (box.low.z + box.high.z) / 2),

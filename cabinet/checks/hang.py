@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from cabinet.checks.pieces import Span
 from cabinet.checks.prism import Corner, Prism, level_bevel, outline, outlines, travel_down
 from cabinet.checks.sweep import TOUCH, Space
+from cabinet.checks.wrong import wrong
 from cabinet.design import Unit
-from cabinet.findings import Finding, Severity
+from cabinet.findings import Finding
 from cabinet.frame import Side, UnitPoint
 from cabinet.motion import Motion
 from cabinet.part import Part
@@ -81,7 +82,7 @@ def _hung(
 ) -> Iterator[Finding]:
     unit_half = _mate(wall_half, on_wall, space)
     if unit_half is None:
-        yield _finding(
+        yield wrong(
             "cleat-alone",
             (wall_half.name,),
             _centre(wall_half),
@@ -94,25 +95,6 @@ def _hung(
     yield from _sideways(wall_half, (*on_wall, unit_half.name), space)
     yield from _lifted(wall_half, on_wall, space, lift, free_above)
     yield from _plumb(wall_half, on_wall, space)
-
-
-def _finding(
-    rule: str,
-    parts: tuple[str, ...],
-    where: UnitPoint,
-    found: float | None,
-    limit: float | None,
-    sentence: str,
-) -> Finding:
-    return Finding(
-        rule=rule,
-        severity=Severity.ERROR,
-        parts=parts,
-        where=where,
-        found=found,
-        limit=limit,
-        sentence=sentence,
-    )
 
 
 def _centre(part: Part) -> UnitPoint:
@@ -161,7 +143,7 @@ def _bevels(wall_half: Part, unit_half: Part) -> Iterator[Finding]:
             continue
         if part.side(bevel.edge) is not edge or part.side(bevel.sharp) is not sharp:
             is_wrong = True
-            yield _finding(
+            yield wrong(
                 "bevel-wrong-way",
                 (part.name,),
                 _centre(part),
@@ -176,7 +158,7 @@ def _bevels(wall_half: Part, unit_half: Part) -> Iterator[Finding]:
         return
     off = abs(mine.angle - theirs.angle)
     if off > MOST_TILT:
-        yield _finding(
+        yield wrong(
             "bevels-differ",
             parts,
             where,
@@ -199,7 +181,7 @@ def _bearing(wall_half: Part, unit_half: Part, mine: _Slope, theirs: _Slope) -> 
     middle = (low + high) / 2
     apart = (theirs.at(middle) - mine.at(middle)) * math.cos(math.radians(mine.angle))
     if share < LEAST_BEARING or abs(apart) > MOST_APART:
-        yield _finding(
+        yield wrong(
             "cleat-bears-little",
             parts,
             where,
@@ -214,7 +196,7 @@ def _bearing(wall_half: Part, unit_half: Part, mine: _Slope, theirs: _Slope) -> 
     # The bottom of the V that the wall half's bevel makes with the wall.
     below = tip - mine.at(wall_half.box.high.y)
     if below < LEAST_BELOW:
-        yield _finding(
+        yield wrong(
             "cleat-bottoms",
             parts,
             where,
@@ -233,7 +215,7 @@ def _sideways(wall_half: Part, with_it: tuple[str, ...], space: Space) -> Iterat
         hits = space.stops((wall_half.name,), side, 0.0, LEAST_SIDEWAYS, ignoring=with_it)
         room += min((hit.travel for hit in hits), default=LEAST_SIDEWAYS)
     if room < LEAST_SIDEWAYS - TOUCH:
-        yield _finding(
+        yield wrong(
             "cleat-tight",
             (wall_half.name,),
             _centre(wall_half),
@@ -267,7 +249,7 @@ def _lifted(
                 down.append((max(span[0], 0.0), name))
     if down:
         travel, name = min(down)
-        yield _finding(
+        yield wrong(
             "cleat-caught",
             (wall_half.name, name),
             _centre(wall_half),
@@ -279,7 +261,7 @@ def _lifted(
         return
     need = _needed(mine, about)
     if need > lift - LIFT_MORE + TOUCH:
-        yield _finding(
+        yield wrong(
             "cleat-caught",
             (wall_half.name,),
             _centre(wall_half),
@@ -289,7 +271,7 @@ def _lifted(
             f"{need + LIFT_MORE:.1f} mm, so plan that lift",
         )
     if free_above is not None and free_above < need + LIFT_MORE:
-        yield _finding(
+        yield wrong(
             "no-room-to-hang",
             (wall_half.name,),
             _centre(wall_half),
@@ -360,7 +342,7 @@ def _plumb(wall_half: Part, on_wall: tuple[str, ...], space: Space) -> Iterator[
             if gap > 0
             else f"{rear.name} stands {-gap:.1f} mm behind the plane of the wall"
         )
-        yield _finding(
+        yield wrong(
             "not-plumb",
             (rear.name, wall_half.name),
             _centre(rear),
