@@ -157,6 +157,9 @@ def _ringed(
         if finding.where is None:
             continue
         at = paper.point(view.frame.model_to_view(_vector(finding.where)))
+        if not paper.box.grown(_RING).contains(PaperBox(at.x, at.y, at.x, at.y)):
+            # On the wall beside the unit: the wall elevation shows that place.
+            continue
         near = next((n for p, n in places if abs(p.x - at.x) + abs(p.y - at.y) < _NEAR), None)
         if near is None:
             places.append((at, [str(number)]))

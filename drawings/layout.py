@@ -247,7 +247,8 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     for count in range(2, 4 if whole > 60.0 else 3 if whole > 30.0 else 2):
         for slack in (1.0, 1.1, 1.2, 1.35):
             lines = wrapped(text, whole / count * slack + 0.1, style.figure_height)
-            if len(lines) == count:
+            # A word broken in two would read as two.
+            if len(lines) == count and " ".join(lines) == " ".join(text.split()):
                 found.append(lines)
                 break
     return found

@@ -89,3 +89,11 @@ def test_many_findings_go_on_on_further_sheets() -> None:
     words = " ".join(text.text for sheet in sheets for m in sheet.marks for text in texts(m))
     assert all(f"share {number} mm3" in words for number in range(1, 48))
     assert len({sheet.name for sheet in sheets}) == len(sheets) > 1
+
+
+def test_what_lies_beside_the_unit_has_no_ring() -> None:
+    """A place on the wall far below the unit would be ringed in another view's room."""
+    (sheet,) = drawn(finding(1, UnitPoint(313.0, 270.0, -190.0)))
+    front, plan = rings(sheet)
+    assert front == []
+    assert len(plan) == 1

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cabinet.findings import Finding, Severity, ordered
 from cabinet.frame import Side, UnitPoint
 from cabinet.site.room.cable_zones import RULE
-from cabinet.site.room.frame import WallBox
+from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.keep_clear import HAND
 from cabinet.site.room.leads import LeadWay, depth_before
 from cabinet.site.room.report import RoomReport
@@ -42,13 +42,13 @@ def _finding(
     severity: Severity,
     sentence: str,
     numbers: tuple[float | None, float | None] = (None, None),
-    where: WallBox | None = None,
+    where: WallBox | WallPoint | None = None,
     parts: tuple[str, ...] = (),
 ) -> Finding:
     unit, at = report.unit, report.setting.at
     place = None
     if where is not None:
-        centre = where.centre
+        centre = where.centre if isinstance(where, WallBox) else where
         place = UnitPoint(centre.x - at.x, unit.outline.high.y, centre.z - at.z)
     return Finding(
         rule=rule,
@@ -312,7 +312,7 @@ def _screws(report: RoomReport) -> Iterator[Finding]:
                 f"{_instead(plan, place)}; find cables with a detector first, and leave doubts to a "
                 "licensed electrician",
                 (place.at.x, None),
-                place.zones[0].box,
+                place.at,
                 (place.name,),
             )
         elif place.pipes:
@@ -323,7 +323,7 @@ def _screws(report: RoomReport) -> Iterator[Finding]:
                 f"{place.name} at x {place.at.x:.0f}, z {place.at.z:.0f} lies within "
                 f"{FROM_PIPE:.0f} mm of the pipe {place.pipes[0]!r}; {_instead(plan, place)}",
                 (place.at.x, None),
-                None,
+                place.at,
                 (place.name,),
             )
 
