@@ -65,7 +65,7 @@ def part_sheet(
     around: Surroundings | None = None,
     quantity: int = 1,
     sizes: Sequence[SheetSize] = (SheetSize.A4, SheetSize.A3),
-    larger: Sequence[SheetSize] = (SheetSize.A2,),
+    larger: Sequence[SheetSize] = (SheetSize.A2, SheetSize.A1),
 ) -> Sheet:
     """One part's sheet: on the smallest paper that takes it at the largest scale.
 

@@ -49,11 +49,15 @@ def test_linked_files_exist() -> None:
 
 
 def test_every_rule_has_its_line_in_the_guide() -> None:
-    """What a planted mistake raises can be looked up."""
+    """What a planted mistake raises can be looked up: a line in one, an entry in the other."""
     guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    entries = (ROOT / "cabinet" / "RULES.md").read_text("utf-8")
+    headings = re.findall(r"^### (\S+)$", entries, re.MULTILINE)
     rules = {mistake.expected_rule for mistake in EVERY}
     assert len(rules) > 50
     assert {rule for rule in rules if f"`{rule}`" not in guide} == set()
+    assert len(headings) == len(set(headings))
+    assert rules - set(headings) == set()
 
 
 def test_top_level_is_kept_tidy() -> None:

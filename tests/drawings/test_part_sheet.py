@@ -295,7 +295,7 @@ def test_what_fits_no_a3_gets_an_a2() -> None:
 
 def test_what_fits_nowhere_is_refused() -> None:
     """What fits nowhere is refused."""
-    long = replace(plinth(), board=replace(plinth().board, length=12200.0))
+    long = replace(plinth(), board=replace(plinth().board, length=17200.0))
     with pytest.raises(DesignError, match="plinth"):
         part_sheet(long, block=BLOCK)
 
