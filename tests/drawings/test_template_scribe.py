@@ -40,8 +40,8 @@ def test_the_cut_line_is_true() -> None:
     shapes = motif.ink(grid).shapes
     (line,) = (m for m in shapes if isinstance(m, Polyline) and m.ink is Ink.CUT)
     (straight,) = (m for m in shapes if isinstance(m, Line) and m.ink is Ink.VISIBLE)
-    told = [(p.x - straight.start.x, straight.start.y - p.y) for p in line.points]
-    assert told == pytest.approx(list(strip().line))
+    told = [c for p in line.points for c in (p.x - straight.start.x, straight.start.y - p.y)]
+    assert told == pytest.approx([c for point in strip().line for c in point])
 
 
 def test_every_sheet_is_readable() -> None:
