@@ -12,7 +12,6 @@ import os
 import pickle
 import signal
 import sys
-import threading
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -49,7 +48,9 @@ def beside(work: Callable[[], T]) -> Iterator[Callable[[], T]]:
 
 def _can_copy() -> bool:
     """Only where forking is sound and of use: one thread of Python, a second core."""
-    is_sound = sys.platform.startswith("linux") and threading.active_count() == 1
+    # Every thread of Python has a frame, also one that its module of threads was not told of.
+    is_alone = len(sys._current_frames()) == 1  # noqa: SLF001 - documented, underscore and all
+    is_sound = sys.platform.startswith("linux") and is_alone
     return is_sound and len(os.sched_getaffinity(0)) > 1
 
 

@@ -5,7 +5,6 @@ Skipped where no Chromium is installed, or the package that drives it is missing
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,13 +27,7 @@ from tests.drawings.kept_scripts import SCRIPT, write_script, write_sizes
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-pytestmark = [
-    pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed"),
-    pytest.mark.skipif(
-        "PYTEST_XDIST_WORKER" in os.environ,
-        reason="needs a process of its own: python -m pytest -n 0 tests/browser/test_kept_in_chromium.py",
-    ),
-]
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")
 
 PATIENCE = 120_000  # ms, far more than a drawing takes
 NASTY = "<img src=x onerror=console.error(7)>"

@@ -15,7 +15,6 @@ from types import ModuleType
 from typing import Any
 
 import cadquery as cq
-import gmsh
 import numpy as np
 import pytest
 import trimesh
@@ -28,6 +27,7 @@ from drawings.exports import (
     write_unit_glb,
     write_unit_step,
 )
+from tests.step_reader import step_reader
 
 BEECH, GREY = (0.82, 0.61, 0.33), (0.2, 0.21, 0.25)
 
@@ -97,11 +97,8 @@ def glb(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture
 def reader() -> Iterator[ModuleType]:
-    gmsh.initialize(["gmsh", "-nopopup"], readConfigFiles=False, interruptible=False)
-    gmsh.option.setNumber("General.Terminal", 0)
-    gmsh.option.setString("Geometry.OCCTargetUnit", "MM")
-    yield gmsh
-    gmsh.finalize()
+    with step_reader() as begun:
+        yield begun
 
 
 def volumes(reader: ModuleType, path: Path) -> list[float]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import os
 import socket
 import sys
 import threading
@@ -23,13 +22,6 @@ from drawings import kept_drawn
 from drawings.kept_drawing import Drawer, Message
 from drawings.kept_drawn import KeptDrawn, keep_drawn
 from tests.drawings.kept_scripts import SCRIPT, write_script, write_sizes
-
-# It serves and starts processes of its own, in whose midst a worker of the runner was lost when
-# its last test ended; ``.ci/run`` gives it a process to itself.
-pytestmark = pytest.mark.skipif(
-    "PYTEST_XDIST_WORKER" in os.environ,
-    reason="needs a process of its own: python -m pytest -n 0 tests/drawings/test_kept_drawn.py",
-)
 
 # Far more than a drawing takes, so that a busy machine fails no test.
 PATIENCE = 120.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import _thread
 import os
 import signal
 import sys
@@ -81,3 +82,21 @@ def test_the_kernel_works_in_the_copy(monkeypatch: pytest.MonkeyPatch) -> None:
     expected = volume()
     with beside(volume) as result:
         assert result() == pytest.approx(expected, rel=1e-12)
+
+
+def test_no_copy_is_made_beside_a_thread() -> None:
+    """Not even beside one that Python's module of threads was not told of."""
+    begun, end = _thread.allocate_lock(), _thread.allocate_lock()
+    begun.acquire()
+    end.acquire()
+
+    def wait() -> None:
+        begun.release()
+        end.acquire()
+
+    _thread.start_new_thread(wait, ())
+    begun.acquire()
+    try:
+        assert not second_process._can_copy()
+    finally:
+        end.release()
