@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
@@ -24,28 +24,36 @@ from drawings.book import book_html
 from drawings.earlier_job import earlier_job
 from drawings.findings_sheet import findings_sheets
 from drawings.folder import check_target, written_at_once
-from drawings.job_files import write_lists, write_models, write_sheets, write_text
+from drawings.job_files import model_tasks, write_job_pdf, write_lists, write_svgs, write_text
 from drawings.job_record import job_record
 from drawings.lint import lint_sheet
-from drawings.making_set import making, making_findings, making_record, making_sheets
+from drawings.making_set import (
+    Making,
+    making,
+    making_findings,
+    making_record,
+    making_sheets,
+)
 from drawings.paper import drawing_space
 from drawings.progress import Progress
 from drawings.revision import revised
 from drawings.router_setup import RouterSetup
-from drawings.scene import scene
-from drawings.second_process import beside
+from drawings.scene import Scene, scene
+from drawings.second_process import shared_out
 from drawings.sheet import Sheet
 from drawings.sheet_set import (
     Imprint,
     finished,
-    general_sheets,
+    list_sheet,
     number_of,
-    part_sheets,
+    part_tasks,
     revised_sheets,
     title_blocks,
+    whole_tasks,
 )
 from drawings.site_set import Site, Where, site_findings, site_of, site_record, site_sheets
 from drawings.templates import templates
+from drawings.tile import Tile
 
 DEFAULT_WORKSHOP = Workshop()
 """The tools of a small workshop."""
@@ -134,32 +142,33 @@ def write_job(
     with progress.stage("solids"):
         made = scene(unit)
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
-    with (
-        written_at_once(target) as fresh,
-        beside(lambda: part_sheets(made, imprint)) as parts_drawn,
-        beside(lambda: write_models(made, fresh / "model")) as models_written,
-    ):
-        known = _computed(
-            unit, workshop, Where(tuple(uses), wall, place, moved_from, lift), progress
+    with written_at_once(target) as fresh:
+        # The sheets of the whole unit take longest, so they come first.
+        tasks = (
+            *whole_tasks(made, imprint),
+            *part_tasks(made, imprint),
+            *model_tasks(made, fresh / "model"),
         )
-        _refuse_errors(design.name, known.findings, as_draft=as_draft)
-        with progress.stage("plans for cutting, setting up and gluing"):
-            plans = making(unit, known.order, workshop, rack, rates, prices)
-            found = ordered((*known.findings, *making_findings(plans)))
-        _refuse_errors(design.name, found, as_draft=as_draft)
-        with progress.stage("sheets"):
-            block = title_blocks(made, imprint)
-            drawn = (*general_sheets(made, imprint, found), *parts_drawn())
-            drawn = (*drawn, *site_sheets(known.site, block, len(drawn) + 1))
-            drawn = (*drawn, *making_sheets(plans, block, len(drawn) + 1))
-            drawn = (*drawn, *findings_sheets(made, found, block(len(drawn) + 1)))
-        with progress.stage("templates"):
-            patterns = templates(
-                unit,
-                router=RouterSetup.of(workshop.router),
-                scribes=() if known.site.room is None else known.site.room.scribes,
+        with shared_out(tasks) as done:
+            known = _computed(
+                unit, workshop, Where(tuple(uses), wall, place, moved_from, lift), progress
             )
-            tiles = tuple(tile for pattern in patterns for tile in pattern.tiles)
+            _refuse_errors(design.name, known.findings, as_draft=as_draft)
+            with progress.stage("plans for cutting, setting up and gluing"):
+                plans = making(unit, known.order, workshop, rack, rates, prices)
+                found = ordered((*known.findings, *making_findings(plans)))
+            _refuse_errors(design.name, found, as_draft=as_draft)
+            with progress.stage("templates"):
+                tiles = _tiles(unit, workshop, known.site)
+            with progress.stage("sheets, STEP and GLB"):
+                drawn = _in_order(
+                    made,
+                    imprint,
+                    known.site,
+                    plans,
+                    found,
+                    lambda: [sheet for sheet in done() if sheet is not None],
+                )
         revision = None
         if before is not None:
             with progress.stage("comparison with the earlier job"):
@@ -168,27 +177,30 @@ def write_job(
                 )
                 drawn = revised_sheets(made, imprint, drawn, revision)
         drawn = finished(drawn, is_draft=as_draft)
-        with progress.stage("lint of the sheets"):
-            found = ordered((*found, *collisions(drawn)))
-        record = job_record(
-            made,
-            drawn,
-            found,
-            number=imprint.number,
-            is_draft=as_draft,
-            templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
-            order=known.order,
-            plans=plans,
-            site=known.site,
-            revision=revision,
-        )
-        svgs = write_sheets(made, drawn, tiles, fresh, progress)
-        with progress.stage("STEP and GLB"):
-            models_written()
-        write_lists(made, plans, record, fresh, progress)
-        with progress.stage("book"):
-            glb = (fresh / "model" / "unit.glb").read_bytes()
-            write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
+        with shared_out((lambda: write_job_pdf(unit.name, drawn, tiles, fresh),)) as pdf_written:
+            with progress.stage("lint of the sheets"):
+                found = ordered((*found, *collisions(drawn)))
+            with progress.stage("SVG"):
+                svgs = write_svgs(drawn, tiles, fresh)
+            with progress.stage("lists"):
+                record = job_record(
+                    made,
+                    drawn,
+                    found,
+                    number=imprint.number,
+                    is_draft=as_draft,
+                    templates=tuple(f"templates/{tile.file_name}" for tile in tiles),
+                    order=known.order,
+                    plans=plans,
+                    site=known.site,
+                    revision=revision,
+                )
+                write_lists(made, plans, record, fresh)
+            with progress.stage("book"):
+                glb = (fresh / "model" / "unit.glb").read_bytes()
+                write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
+            with progress.stage("PDF"):
+                pdf_written()
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)
@@ -212,6 +224,35 @@ def _computed(unit: Unit, workshop: Workshop, place: Where, progress: Progress) 
         site = site_of(unit, place)
         found = ordered((*found, *site_findings(site)))
     return _Computed(findings=found, order=order, site=site)
+
+
+def _tiles(unit: Unit, workshop: Workshop, site: Site) -> tuple[Tile, ...]:
+    patterns = templates(
+        unit,
+        router=RouterSetup.of(workshop.router),
+        scribes=() if site.room is None else site.room.scribes,
+    )
+    return tuple(tile for pattern in patterns for tile in pattern.tiles)
+
+
+def _in_order(
+    made: Scene,
+    imprint: Imprint,
+    site: Site,
+    plans: Making,
+    found: tuple[Finding, ...],
+    drawn_beside: Callable[[], Sequence[Sheet]],
+) -> tuple[Sheet, ...]:
+    """All sheets; ``drawn_beside`` is asked last for those of the whole unit and of the parts."""
+    block = title_blocks(made, imprint)
+    lists = list_sheet(made, imprint, found)
+    after = lists.number + len(made.items) + 1
+    plain = list(site_sheets(site, block, after))
+    plain += making_sheets(plans, block, after + len(plain))
+    plain += findings_sheets(made, found, block(after + len(plain)))
+    beside = drawn_beside()
+    whole, parts = beside[: lists.number - 1], beside[lists.number - 1 :]
+    return (*whole, lists, *parts, *plain)
 
 
 def _refuse_errors(name: str, found: tuple[Finding, ...], *, as_draft: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 from cabinet.record import Record
@@ -13,7 +14,6 @@ from drawings.making_set import Making, making_lists
 from drawings.paper import style_for
 from drawings.pdf import Page, write_pdf
 from drawings.placed_solids import placed_solids
-from drawings.progress import Progress
 from drawings.scene import Scene, item_name
 from drawings.sheet import Sheet, slug
 from drawings.sheet_set import sheet_numbers
@@ -25,35 +25,34 @@ from drawings.tile import Tile
 MESH_TOLERANCE = 0.1
 
 
-def write_sheets(
-    made: Scene, drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path, progress: Progress
-) -> dict[int, str]:
-    """Write sheets and templates as SVG and PDF; gives each sheet's SVG by its number."""
-    with progress.stage("SVG"):
-        svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
-        for sheet in drawn:
-            write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
-        for tile in tiles:
-            write_text(fresh / "templates" / tile.file_name, template_svg(tile))
-    with progress.stage("PDF"):
-        pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
-        write_pdf(pages, fresh / "job.pdf", title=made.unit.name)
+def write_svgs(drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path) -> dict[int, str]:
+    """Write sheets and templates as SVG; gives each sheet's SVG by its number."""
+    svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
+    for sheet in drawn:
+        write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
+    for tile in tiles:
+        write_text(fresh / "templates" / tile.file_name, template_svg(tile))
     return svgs
 
 
-def write_lists(
-    made: Scene, plans: Making, record: Record, fresh: Path, progress: Progress
+def write_job_pdf(
+    name: str, drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path
 ) -> None:
+    """Write sheets and templates of a unit of that name as one PDF."""
+    pages = [*(_page(sheet) for sheet in drawn), *(template_page(tile) for tile in tiles)]
+    write_pdf(pages, fresh / "job.pdf", title=name)
+
+
+def write_lists(made: Scene, plans: Making, record: Record, fresh: Path) -> None:
     """Write all lists as CSV, and job.json."""
-    with progress.stage("lists"):
-        numbers = sheet_numbers(made)
-        write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
-        write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
-        write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
-        for name, content in making_lists(plans):
-            write_text(fresh / "lists" / name, content)
-        text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
-        write_text(fresh / "job.json", text + "\n")
+    numbers = sheet_numbers(made)
+    write_text(fresh / "lists" / "parts.csv", parts_csv(made, numbers))
+    write_text(fresh / "lists" / "cuts.csv", cuts_csv(made))
+    write_text(fresh / "lists" / "hardware.csv", hardware_csv(made))
+    for name, content in making_lists(plans):
+        write_text(fresh / "lists" / name, content)
+    text = json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False)
+    write_text(fresh / "job.json", text + "\n")
 
 
 def _page(sheet: Sheet) -> Page:
@@ -66,18 +65,26 @@ def _page(sheet: Sheet) -> Page:
     )
 
 
-def write_models(made: Scene, folder: Path) -> None:
-    """Write the unit as STEP and GLB, and each distinct part as STEP."""
-    # It may be begun a second time, if the copy of this process that began it was lost.
+def model_tasks(made: Scene, folder: Path) -> tuple[Callable[[], None], ...]:
+    """Write, each when it is called, the unit as GLB, as STEP, and each distinct part as STEP."""
+    # A task may be begun a second time, if the copy of this process that began it was lost.
     (folder / "parts").mkdir(parents=True, exist_ok=True)
     unit = made.unit
     items = placed_solids(unit)
-    write_unit_step(items, folder / "unit.step", unit_name=unit.name)
-    write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
-    for number, board, parts in made.items:
-        name = item_name(parts)
-        path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
-        write_part_step(name, solid(board), board.stock.colour, path)
+
+    def glb() -> None:
+        write_unit_glb(items, folder / "unit.glb", unit_name=unit.name, tolerance=MESH_TOLERANCE)
+
+    def step() -> None:
+        write_unit_step(items, folder / "unit.step", unit_name=unit.name)
+
+    def parts() -> None:
+        for number, board, alike in made.items:
+            name = item_name(alike)
+            path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
+            write_part_step(name, solid(board), board.stock.colour, path)
+
+    return glb, step, parts
 
 
 def write_text(path: Path, text: str) -> None:

@@ -1,49 +1,64 @@
-"""Work done in a copy of this process, on the machine's other core.
+"""Tasks shared out between this process and a copy of it, on the machine's other core.
 
 The kernel holds Python's lock while it works, so threads win nothing. A copy of the process has
-all that was computed so far and needs only to hand back its result. Where a copy cannot be made
-safely the work is done here, when its result is asked for; the result is the same.
+all that was computed so far and needs only to hand back its results. The copy begins at once,
+and this process takes a hand when it asks for the results: each takes the next task that nobody
+has begun. Where a copy cannot be made safely all is done here; the results are the same.
 """
 
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import pickle
 import signal
 import sys
 import warnings
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TypeVar, cast
 
 from OCP.OSD import OSD_ThreadPool
 
 T = TypeVar("T")
+Task = Callable[[], T]
+Outcome = tuple[bool, T | Exception]
+
+MOST_TASKS = 256
+"""A task is told by one byte, which one process alone reads."""
 
 
 @contextmanager
-def beside(work: Callable[[], T]) -> Iterator[Callable[[], T]]:
-    """Begin some work beside this process; within the block, call what it gives for the result.
+def shared_out(tasks: Sequence[Task[T]]) -> Iterator[Callable[[], tuple[T, ...]]]:
+    """Begin some tasks beside this process; within the block, call what it gives for the results.
 
     Args:
-        work: What is to be done. Its result, and what it raises, must be plain enough to pickle.
+        tasks: What is to be done, the longest first, none needing another's result; at most
+            ``MOST_TASKS``. Their results, and what they raise, must be plain enough to pickle.
+            A task may be done twice, if the copy that did it is lost.
 
     Yields:
-        A function that waits for the result and returns it, or raises what ``work`` raised. On
-        leaving the block, work that is not finished is stopped.
+        A function that lends a hand, waits for all and returns the results in the order of the
+        tasks, or raises what the first of those that failed raised. On leaving the block,
+        tasks that are not finished are stopped.
     """
+    if len(tasks) > MOST_TASKS:
+        raise ValueError(f"{len(tasks)} tasks; there may be {MOST_TASKS}")
     if not _can_copy():
-        yield work
+        yield lambda: tuple(task() for task in tasks)
         return
-    child, source = _begun(work)
+    turns = _turns(len(tasks))
+    child, source = _begun(tasks, turns)
     try:
-        yield lambda: _result(source, work)
+        yield lambda: _results(tasks, turns, source)
     finally:
+        os.close(turns)
         os.close(source)
         with contextlib.suppress(ProcessLookupError):
             os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
+        gc.unfreeze()
 
 
 def _can_copy() -> bool:
@@ -54,13 +69,24 @@ def _can_copy() -> bool:
     return is_sound and len(os.sched_getaffinity(0)) > 1
 
 
-def _begun(work: Callable[[], object]) -> tuple[int, int]:
-    """The copy's process number, and the end of the pipe from which its result is read."""
+def _turns(count: int) -> int:
+    """A pipe that holds the number of each task once; who reads a number does that task."""
+    turns, sink = os.pipe()
+    os.write(sink, bytes(range(count)))
+    os.close(sink)
+    return turns
+
+
+def _begun(tasks: Sequence[Task[T]], turns: int) -> tuple[int, int]:
+    """The copy's process number, and the end of the pipe from which its outcomes are read."""
     source, sink = os.pipe()
     pool = OSD_ThreadPool.DefaultPool_s()
     threads = pool.NbThreads()
     # A copy has none of the kernel's helping threads and would wait for them for ever.
     pool.Init(1)
+    # What both know already needs no looking through for garbage, which would also give each
+    # a copy of every page that it lies on. Source: Python's documentation of gc.freeze.
+    gc.freeze()
     try:
         with warnings.catch_warnings():
             # Newer releases of Python warn of the idle threads that numeric libraries keep.
@@ -68,35 +94,49 @@ def _begun(work: Callable[[], object]) -> tuple[int, int]:
             child = os.fork()
         if child == 0:
             os.close(source)
-            _deliver(work, sink)
+            _deliver(tasks, turns, sink)
     finally:
         pool.Init(threads)
     os.close(sink)
     return child, source
 
 
-def _deliver(work: Callable[[], object], sink: int) -> None:
-    """Do the work, write its outcome and end the copy without tidying what is not its own."""
+def _deliver(tasks: Sequence[Task[T]], turns: int, sink: int) -> None:
+    """Do tasks, write their outcomes and end the copy without tidying what is not its own."""
     try:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
-        try:
-            outcome: tuple[bool, object] = True, work()
-        except Exception as error:  # noqa: BLE001 - raised again where the result is asked for
-            outcome = False, error
+        outcomes = _outcomes(tasks, turns)
         with os.fdopen(sink, "wb") as pipe:
-            pickle.dump(outcome, pipe, protocol=pickle.HIGHEST_PROTOCOL)
+            pickle.dump(outcomes, pipe, protocol=pickle.HIGHEST_PROTOCOL)
     finally:
         os._exit(0)
 
 
-def _result(source: int, work: Callable[[], T]) -> T:
+def _outcomes(tasks: Sequence[Task[T]], turns: int) -> dict[int, Outcome[T]]:
+    """What came of each task that nobody else had begun."""
+    outcomes: dict[int, Outcome[T]] = {}
+    while turn := os.read(turns, 1):
+        try:
+            outcomes[turn[0]] = True, tasks[turn[0]]()
+        except Exception as error:  # noqa: BLE001 - raised again where the results are asked for
+            outcomes[turn[0]] = False, error
+    return outcomes
+
+
+def _results(tasks: Sequence[Task[T]], turns: int, source: int) -> tuple[T, ...]:
+    outcomes = _outcomes(tasks, turns)
     with os.fdopen(source, "rb", closefd=False) as pipe:
         told = pipe.read()
-    try:
-        is_done, outcome = pickle.loads(told)  # noqa: S301 - from our own copy
-    except (EOFError, pickle.UnpicklingError):
-        # The copy was ended from outside, for instance for want of memory: do it here.
-        return work()
+    # If the copy was ended from outside, for instance for want of memory, it told nothing.
+    with contextlib.suppress(EOFError, pickle.UnpicklingError):
+        outcomes |= pickle.loads(told)  # noqa: S301 - from our own copy
+    return tuple(_result(outcomes, number, task) for number, task in enumerate(tasks))
+
+
+def _result(outcomes: dict[int, Outcome[T]], number: int, task: Task[T]) -> T:
+    if number not in outcomes:
+        return task()
+    is_done, outcome = outcomes[number]
     if not is_done:
         raise cast("Exception", outcome)
     return cast("T", outcome)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
@@ -89,34 +90,41 @@ def title_blocks(scene: Scene, imprint: Imprint) -> Callable[[int], TitleBlock]:
     return lambda number: _block(scene, imprint, number)
 
 
-def general_sheets(
-    scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = ()
-) -> tuple[Sheet, ...]:
-    """The sheets of the whole unit: arrangement, picture, two sections, lists.
+def whole_tasks(scene: Scene, imprint: Imprint) -> tuple[Callable[[], Sheet], ...]:
+    """Draw, each when it is called, the sheets of the whole unit: arrangement, picture, sections.
 
     Args:
         scene: The unit with its solids.
         imprint: What the title blocks say.
-        findings: What the checks found, for the sheet of hardware and findings.
     """
     planes = section_planes(scene.unit)
     return (
-        arrangement_sheet(scene, planes, _block(scene, imprint, 1)),
-        pictorial_sheet(scene, _block(scene, imprint, 2), sheet_numbers(scene)),
-        across_sheet(scene, planes, _block(scene, imprint, 3)),
-        behind_sheet(scene, planes, _block(scene, imprint, 4)),
-        hardware_sheet(scene, _block(scene, imprint, _GENERAL), findings),
+        lambda: arrangement_sheet(scene, planes, _block(scene, imprint, 1)),
+        lambda: pictorial_sheet(scene, _block(scene, imprint, 2), sheet_numbers(scene)),
+        lambda: across_sheet(scene, planes, _block(scene, imprint, 3)),
+        lambda: behind_sheet(scene, planes, _block(scene, imprint, 4)),
     )
 
 
-def part_sheets(scene: Scene, imprint: Imprint) -> tuple[Sheet, ...]:
-    """One sheet for each distinct part.
+def part_tasks(scene: Scene, imprint: Imprint) -> tuple[Callable[[], Sheet], ...]:
+    """Draw, each when it is called, one sheet for each distinct part.
 
     Args:
         scene: The unit with its solids.
         imprint: What the title blocks say.
     """
-    return tuple(item_sheet(scene, imprint, item) for item, _, _ in scene.items)
+    return tuple(partial(item_sheet, scene, imprint, item) for item, _, _ in scene.items)
+
+
+def list_sheet(scene: Scene, imprint: Imprint, findings: tuple[Finding, ...] = ()) -> Sheet:
+    """The sheet of hardware and findings, the last of the whole unit's.
+
+    Args:
+        scene: The unit with its solids.
+        imprint: What the title blocks say.
+        findings: What the checks found.
+    """
+    return hardware_sheet(scene, _block(scene, imprint, _GENERAL), findings)
 
 
 def item_sheet(scene: Scene, imprint: Imprint, item: int) -> Sheet:
@@ -183,7 +191,11 @@ def sheets(
         findings: What the checks found, for the sheet of hardware and findings.
         is_draft: Stamp every sheet as not for making.
     """
-    drawn = (*general_sheets(scene, imprint, findings), *part_sheets(scene, imprint))
+    drawn = (
+        *(draw() for draw in whole_tasks(scene, imprint)),
+        list_sheet(scene, imprint, findings),
+        *(draw() for draw in part_tasks(scene, imprint)),
+    )
     return finished(drawn, is_draft=is_draft)
 
 

@@ -10,16 +10,15 @@ job itself asked for.
 from __future__ import annotations
 
 import argparse
-import importlib.util
-import os
+import runpy
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 BEGUN = time.perf_counter()
 
@@ -42,15 +41,12 @@ ROOT = Path(__file__).parents[2]
 Asked = list[tuple[dict[str, cq.Shape], ViewFrame]]
 
 
-def example(name: str) -> Design:
-    """The design of an example script."""
-    spec = importlib.util.spec_from_file_location(name, ROOT / "examples" / f"{name}.py")
-    if spec is None or spec.loader is None:
-        raise SystemExit(f"there is no example {name}")
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    design: Design = module.unit
-    return design
+def asked_of(name: str) -> tuple[Design, dict[str, Any]]:
+    """The design of an example script, and what else the script asks of ``write_job``."""
+    told: list[tuple[Design, dict[str, Any]]] = []
+    with patch.object(drawings, "write_job", lambda design, _, **rest: told.append((design, rest))):
+        runpy.run_path(str(ROOT / "examples" / f"{name}.py"), run_name="__main__")
+    return told[0]
 
 
 def listening(asked: Asked) -> Callable[..., Any]:
@@ -80,29 +76,38 @@ def copies(pid):
                 found += told.read().split()
         except OSError:
             pass
-    return [p for p in found if p != str(os.getpid())]
+    return found
 most, parent = 0, sys.argv[1]
-while os.path.exists(f"/proc/{parent}") and not os.path.exists(sys.argv[2]):
-    most = max(most, sum(map(share, copies(parent))))
+while True:
+    now = sum(map(share, copies(parent)))
+    if now == 0:
+        break
+    most = max(most, now)
     time.sleep(0.2)
 print(most)
 """
 
 
-@contextmanager
-def watched(folder: Path) -> Iterator[list[float]]:
-    """The peak of memory in MB of this process and its copies, each page counted once."""
-    end = folder / "end"
-    peak: list[float] = []
-    process = subprocess.Popen(
-        [sys.executable, "-c", _WATCHER, str(os.getpid()), str(end)],
-        stdout=subprocess.PIPE,
-        text=True,
-    )
-    yield peak
-    end.touch()
-    told, _ = process.communicate()
-    peak.append(int(told) / 1024)
+def peak_memory(name: str) -> float:
+    """The peak of memory in MB of the job, run once more in a process of its own.
+
+    Asking the system for it holds up the process that is asked, so it is not done while a job
+    is timed. Each page that the job and its copies share is counted once.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        running = subprocess.Popen(
+            [sys.executable, "-m", __spec__.name, "--example", name, "--only-run-in", folder],
+            cwd=ROOT,
+        )
+        told = subprocess.run(
+            [sys.executable, "-c", _WATCHER, str(running.pid)],
+            stdout=subprocess.PIPE,
+            text=True,
+            check=True,
+        )
+        if running.wait() != 0:
+            raise SystemExit("the job that was watched failed")
+    return int(told.stdout) / 1024
 
 
 def floor(unit: Unit, asked: Asked) -> dict[str, float]:
@@ -149,20 +154,26 @@ def main() -> None:
     """Run the job once, then the floor, and print both."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--example", default="greenhouse_wall_unit")
-    design = example(parser.parse_args().example)
+    parser.add_argument("--only-run-in", metavar="FOLDER", help=argparse.SUPPRESS)
+    asked_for = parser.parse_args()
+    design, rest = asked_of(asked_for.example)
+    if asked_for.only_run_in:
+        write_job(design, Path(asked_for.only_run_in) / "bench.job", **rest, tell=None)
+        return
     asked: Asked = []
     with tempfile.TemporaryDirectory() as folder:
-        with watched(Path(folder)) as peak:
-            begun = time.perf_counter()
-            job = write_job(design, Path(folder) / "bench.job", tell=None)
-            whole = time.perf_counter() - begun
+        begun = time.perf_counter()
+        job = write_job(design, Path(folder) / "bench.job", **rest, tell=None)
+        whole = time.perf_counter() - begun
         # Once more in this process alone, to hear what the copy asked of the kernel.
         drawings.projection._projected = listening(asked)
         drawings.second_process._can_copy = lambda: False
-        write_job(design, Path(folder) / "bench.job", tell=None)
+        write_job(design, Path(folder) / "bench.job", **rest, tell=None)
     bare = floor(design.resolve(), asked)
     total = sum(bare.values())
-    print(f"{design.name}: import {IMPORTED:.2f} s, job {whole:.2f} s, peak {peak[0]:.0f} MB")
+    print(
+        f"{design.name}: import {IMPORTED:.2f} s, job {whole:.2f} s, peak {peak_memory(asked_for.example):.0f} MB"
+    )
     for name, seconds in job.seconds.items():
         print(f"  {name:28} {seconds:6.2f} s")
     print(f"floor {total:.2f} s: " + ", ".join(f"{n} {s:.2f} s" for n, s in bare.items()))

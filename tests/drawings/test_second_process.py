@@ -7,13 +7,16 @@ import os
 import signal
 import sys
 import time
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
 
 import cadquery as cq
 import pytest
 
 from cabinet.errors import DesignError
 from drawings import second_process
-from drawings.second_process import beside
+from drawings.second_process import MOST_TASKS, shared_out
 
 pytestmark = pytest.mark.skipif(
     not sys.platform.startswith("linux"), reason="processes are copied on Linux only"
@@ -28,12 +31,46 @@ def can_copy(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) ->
     return is_copied
 
 
-def test_the_result_comes_back(can_copy: bool) -> None:
-    """The work is done elsewhere and its result is the same."""
-    with beside(lambda: (os.getpid(), ["plank"] * 70_000)) as result:
-        process, planks = result()
-    assert (process != os.getpid()) is can_copy
-    assert planks == ["plank"] * 70_000
+def _waited_for(sign: Path) -> None:
+    """Return when a file is there, as the copy's sign that it has begun."""
+    until = time.monotonic() + 60.0
+    while not sign.exists():
+        assert time.monotonic() < until, "the copy did nothing for a minute"
+        time.sleep(0.01)
+
+
+def test_the_results_come_back(can_copy: bool, tmp_path: Path) -> None:
+    """The tasks are done, some elsewhere, and their results come in their order."""
+    here = os.getpid()
+
+    def task(number: int) -> tuple[int, int, list[str]]:
+        (tmp_path / f"{number}").touch(exist_ok=False)
+        if os.getpid() != here:
+            (tmp_path / "copy").touch()
+        return number, os.getpid(), ["plank"] * 70_000
+
+    with shared_out([partial(task, number) for number in range(7)]) as results:
+        if can_copy:
+            _waited_for(tmp_path / "copy")
+        done = results()
+    assert [number for number, _, _ in done] == list(range(7))
+    assert all(planks == ["plank"] * 70_000 for _, _, planks in done)
+    assert any(process != here for _, process, _ in done) is can_copy
+
+
+@pytest.mark.usefixtures("can_copy")
+def test_no_task_gives_no_result() -> None:
+    """Nothing to do is done."""
+    nothing: list[Callable[[], None]] = []
+    with shared_out(nothing) as results:
+        assert results() == ()
+
+
+def test_more_tasks_than_can_be_told_are_refused() -> None:
+    """A task has one byte."""
+    tasks = [lambda: None] * (MOST_TASKS + 1)
+    with pytest.raises(ValueError, match="257 tasks"), shared_out(tasks):
+        pass
 
 
 def _refuse() -> None:
@@ -43,30 +80,32 @@ def _refuse() -> None:
 @pytest.mark.usefixtures("can_copy")
 def test_what_it_raises_is_raised_here() -> None:
     """An error keeps its kind and what it tells."""
-    with beside(_refuse) as result, pytest.raises(DesignError, match="plinth") as caught:
-        result()
+    with shared_out([_refuse]) as results, pytest.raises(DesignError, match="plinth") as caught:
+        results()
     assert (caught.value.part, caught.value.value, caught.value.limit) == ("plinth", 613.0, 587.0)
 
 
-def test_a_lost_copy_is_made_good(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_lost_copy_is_made_good(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """If the system ends the copy, the work is done here."""
     monkeypatch.setattr(second_process, "_can_copy", lambda: True)
     here = os.getpid()
 
     def work() -> str:
         if os.getpid() != here:
+            (tmp_path / "copy").touch()
             os.kill(os.getpid(), signal.SIGKILL)
         return "done here"
 
-    with beside(work) as result:
-        assert result() == "done here"
+    with shared_out([work, work]) as results:
+        _waited_for(tmp_path / "copy")
+        assert results() == ("done here", "done here")
 
 
 def test_work_that_nobody_waits_for_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
     """Leaving the block does not wait for the work."""
     monkeypatch.setattr(second_process, "_can_copy", lambda: True)
     begun = time.monotonic()
-    with beside(lambda: time.sleep(600.0)):
+    with shared_out([lambda: time.sleep(600.0)]):
         pass
     assert time.monotonic() - begun < 60.0
 
@@ -80,8 +119,8 @@ def test_the_kernel_works_in_the_copy(monkeypatch: pytest.MonkeyPatch) -> None:
         return block.cut(cq.Solid.makeBox(100.0, 40.0, 50.0)).Volume()
 
     expected = volume()
-    with beside(volume) as result:
-        assert result() == pytest.approx(expected, rel=1e-12)
+    with shared_out([volume, volume]) as results:
+        assert results() == pytest.approx((expected, expected), rel=1e-12)
 
 
 def test_no_copy_is_made_beside_a_thread() -> None:
