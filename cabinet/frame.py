@@ -49,9 +49,7 @@ class Side(Enum):
     @property
     def vector(self) -> Vector:
         """Unit vector in the unit's frame."""
-        parts = [0.0, 0.0, 0.0]
-        parts[self.axis] = float(self.sign)
-        return parts[0], parts[1], parts[2]
+        return _VECTORS[self]
 
     @property
     def opposite(self) -> Side:
@@ -84,12 +82,22 @@ _AXES: dict[Side, tuple[int, int]] = {
     Side.TOP: (2, 1),
 }
 
+_ALONG = {along: side for side, along in _AXES.items()}
+_VECTORS: dict[Side, Vector] = {
+    side: (
+        float(sign) if axis == 0 else 0.0,
+        float(sign) if axis == 1 else 0.0,
+        float(sign) if axis == 2 else 0.0,
+    )
+    for side, (axis, sign) in _AXES.items()
+}
+
 
 def side_along(axis: int, sign: int) -> Side:
     """The side that looks along unit axis 0, 1 or 2 in the direction of ``sign``."""
-    for side, (its_axis, its_sign) in _AXES.items():
-        if its_axis == axis and its_sign == sign:
-            return side
+    side = _ALONG.get((axis, sign))
+    if side is not None:
+        return side
     raise UnknownNameError(
         f"no side looks along axis {axis} with sign {sign}", value=(axis, sign), limit="0..2, +-1"
     )
@@ -197,10 +205,10 @@ class Placement:
 
     def board_to_unit(self, point: BoardPoint) -> UnitPoint:
         """The unit point at which a point of the board lies."""
-        place = self.origin
+        parts = list(self.origin)
         for side, distance in zip(self.directions, point, strict=True):
-            place = place.moved(side, distance)
-        return place
+            parts[side.axis] += float(side.sign) * distance
+        return UnitPoint(parts[0], parts[1], parts[2])
 
     def unit_to_board(self, point: UnitPoint) -> BoardPoint:
         """The board point that lies at a unit point."""

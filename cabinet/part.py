@@ -61,7 +61,8 @@ class Board:
         features: All that is done to it.
         fence: The edge that runs against the fence: datum across the width.
         stop: The end that lies against the stop: datum along the length.
-        shows: Surfaces that are seen in the finished unit.
+        shows: Surfaces that are seen in the finished unit, its doors closed.
+        behind_doors: Surfaces that are seen only while a door is open.
         oversize: A blank is first cut larger by this on every edge, mm, and cut to size when
             it is glued; None for what doubled boards need, and nothing for others.
 
@@ -79,6 +80,7 @@ class Board:
     fence: Surface = Surface.LOW
     stop: Surface = Surface.START
     shows: tuple[Surface, ...] = ()
+    behind_doors: tuple[Surface, ...] = ()
     oversize: float | None = None
 
     def __post_init__(self) -> None:
@@ -172,6 +174,7 @@ def _mapped(board: Board, swap: dict[Surface, Surface]) -> Board:
         fence=swap.get(board.fence, board.fence),
         stop=swap.get(board.stop, board.stop),
         shows=tuple(swap.get(s, s) for s in board.shows),
+        behind_doors=tuple(swap.get(s, s) for s in board.behind_doors),
     )
 
 
@@ -265,8 +268,7 @@ class Part:
     @property
     def blank_box(self) -> UnitBox:
         """The box of the board before any flush trim, in the unit."""
-        size = self.board.size
-        return self._box((0.0, 0.0, 0.0), size.along)
+        return self._box((0.0, 0.0, 0.0), self.board.size.along) if self.board.trims else self.box
 
     def _finished_box(self) -> UnitBox:
         low = [0.0, 0.0, 0.0]
@@ -359,7 +361,8 @@ def board_part(
         width: Unit direction and size of its width; face A looks the way of length x width.
         fence: Side to which the edge looks that runs against the fence.
         stop: Side to which the end looks that lies against the stop.
-        shows: Sides of the board that are seen in the finished unit.
+        shows: Sides of the board that are meant to be seen in an open unit; what doors or other
+            parts hide of them follows when the design is resolved.
         layers: How many boards are glued face to face to make it.
         grain: Which way the face grain runs; None for along the length, if it has any.
         group: The component that it belongs to.

@@ -8,9 +8,12 @@ face of the board. Equal boards share one solid; nobody may change it.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache, singledispatch
 
 import cadquery as cq
+from OCP.BRepGProp import BRepGProp
+from OCP.GProp import GProp_GProps
 
 from cabinet.board import At, BoardBox, BoardSize
 from cabinet.errors import KernelError
@@ -222,7 +225,6 @@ def blank_solid(size: BoardSize) -> cq.Shape:
     return cq.Solid.makeBox(*size.along)
 
 
-@lru_cache(maxsize=4096)
 def solid(board: Board) -> cq.Shape:
     """The finished solid of a board, in the board's frame.
 
@@ -230,11 +232,25 @@ def solid(board: Board) -> cq.Shape:
         KernelError: the kernel failed, or gave a solid that is invalid, in several pieces,
             or of a volume that the cuts cannot have left.
     """
+    return _made(board).solid
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A finished board's solid, its volume in mm3 and the centre of that in mm."""
+
+    solid: cq.Shape
+    volume: float
+    centre: Numbers
+
+
+@lru_cache(maxsize=4096)
+def _made(board: Board) -> _Made:
     size = board.size
     cutters = [body for f in board.features if (body := cutter(f, size)) is not None]
     block = blank_solid(size)
     if not cutters:
-        return block
+        return _measured(block)
     try:
         result = block.cut(*cutters).clean()
     except Exception as error:
@@ -246,18 +262,24 @@ def solid(board: Board) -> cq.Shape:
             value=len(solids),
             limit=1,
         )
-    piece: cq.Shape = solids[0]
+    made = _measured(solids[0])
     most = math.prod(size.along)
     # No cutter takes more than the box around it.
     least = most - sum(math.prod(f.box(size).size) for f in board.features)
-    left = float(piece.Volume())
-    if not piece.isValid() or not least - 1.0 <= left < most:
+    if not made.solid.isValid() or not least - 1.0 <= made.volume < most:
         raise KernelError(
-            f"the kernel gave a solid of {left:.1f} mm3, which these cuts cannot leave",
-            value=left,
+            f"the kernel gave a solid of {made.volume:.1f} mm3, which these cuts cannot leave",
+            value=made.volume,
             limit=(least, most),
         )
-    return piece
+    return made
+
+
+def _measured(shape: cq.Shape) -> _Made:
+    properties = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape.wrapped, properties)
+    centre = properties.CentreOfMass()
+    return _Made(shape, properties.Mass(), (centre.X(), centre.Y(), centre.Z()))
 
 
 def location(placement: Placement) -> cq.Location:
@@ -321,18 +343,14 @@ def hardware_solid(item: Hardware) -> cq.Shape:
     return hardware_shape(item.body, item.axis).moved(hardware_location(item))
 
 
-@lru_cache(maxsize=4096)
 def volume(board: Board) -> float:
     """Volume of the finished board in mm3, the holes of a perforation taken off."""
-    plain = solid(board).Volume()
-    return float(plain - board.open_area * board.thickness)
+    return _made(board).volume - board.open_area * board.thickness
 
 
-@lru_cache(maxsize=4096)
 def centre_of_mass(board: Board) -> Numbers:
     """Centre of the finished board's volume in the board's frame, mm."""
-    centre = cq.Shape.centerOfMass(solid(board))
-    return centre.x, centre.y, centre.z
+    return _made(board).centre
 
 
 __all__ = [

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from cabinet.frame import Side
@@ -12,7 +13,7 @@ from cabinet.site.beam import Bent, Stiffness
 from cabinet.site.beam_table import SHEAR_AREA_SHARE
 from cabinet.site.materials import Elastic, elastic
 from cabinet.site.ranges import Between
-from cabinet.site.section_properties import Section, section_at, stretches
+from cabinet.site.section_properties import Section, stretches
 from cabinet.site.service import Duration, ServiceClass, design_strength
 from cabinet.stock import Grain
 
@@ -41,6 +42,13 @@ def fibre(part: Part, run: int) -> Fibre:
     if is_along:
         return Fibre(known.along, known.strength_along, known)
     return Fibre(known.across, known.strength_across, known)
+
+
+def softened(spans: Iterable[Stiffness], softer: float) -> tuple[Stiffness, ...]:
+    """Stretches of equal stiffness with a share of the likely modulus."""
+    return tuple(
+        replace(span, bending=softer * span.bending, shear=softer * span.shear) for span in spans
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +91,9 @@ class BoardBeam:
         run, sign = part.placement.board_axis(Side.RIGHT)
         extent = part.board.size.along[run]
         place = at + self.left - part.blank_box.low.x
-        if not 0 < place < extent:
-            return None
-        return section_at(part.board, run, place if sign > 0 else extent - place)
+        own = place if sign > 0 else extent - place
+        there = (s for s in stretches(part.board, run) if s.start < own < s.end)
+        return next((stretch.section for stretch in there), None)
 
     def _stiff(self, part: Part, at: float) -> tuple[float, float]:
         """E I with the likely modulus and G A' of one part at a place."""
@@ -99,12 +107,8 @@ class BoardBeam:
         shear = known.material.shear_modulus
         return bending, math.inf if shear is None else shear * section.area * SHEAR_AREA_SHARE
 
-    def spans(self, softer: float = 1.0) -> tuple[Stiffness, ...]:
-        """Its stretches of equal stiffness.
-
-        Args:
-            softer: Share of the likely modulus that is taken.
-        """
+    def spans(self) -> tuple[Stiffness, ...]:
+        """Its stretches of equal stiffness, with the likely modulus."""
         found = []
         for start, end in pairwise(self._edges()):
             each = [self._stiff(part, (start + end) / 2) for part in self.parts]
@@ -112,8 +116,8 @@ class BoardBeam:
                 Stiffness(
                     start=start,
                     end=end,
-                    bending=softer * sum(b for b, _ in each),
-                    shear=softer * sum(s for _, s in each),
+                    bending=sum(b for b, _ in each),
+                    shear=sum(s for _, s in each),
                 )
             )
         return tuple(found)

@@ -7,7 +7,9 @@ sheet. All in the board's frame, mm.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from cabinet.board import BoardBox, BoardSize
@@ -141,12 +143,15 @@ def section_at(board: Board, run: int, position: float) -> Section:
 
     Source: parallel-axis theorem, any text on strength of materials.
     """
-    size = board.size
-    within("board", "place of the section", position, 0.0, size.along[run])
+    within("board", "place of the section", position, 0.0, board.size.along[run])
+    return _section(board, run, position, _boxes(board, run))
+
+
+def _section(board: Board, run: int, position: float, boxes: Sequence[BoardBox]) -> Section:
     first, second = (axis for axis in range(3) if axis != run)
     axes = first, second
-    cuts = [b for b in _boxes(board, run) if b.low[run] < position < b.high[run]]
-    cells = _cells(size, axes, cuts)
+    cuts = [b for b in boxes if b.low[run] < position < b.high[run]]
+    cells = _cells(board.size, axes, cuts)
     pieces = cells + (_wedges(board, run, axes) if cells else [])
     area = sum(piece.area for piece in pieces)
     if area <= _SAME:
@@ -175,6 +180,8 @@ def section_at(board: Board, run: int, position: float) -> Section:
     )
 
 
+# Every use of a shelf and every modulus bends the same boards, and boards are values.
+@lru_cache(maxsize=512)
 def stretches(board: Board, run: int) -> tuple[Stretch, ...]:
     """The board as stretches of equal cross-section, from one end to the other.
 
@@ -187,13 +194,14 @@ def stretches(board: Board, run: int) -> tuple[Stretch, ...]:
     """
     extent = board.size.along[run]
     edges = {0.0, extent}
-    for box in _boxes(board, run):
+    boxes = _boxes(board, run)
+    for box in boxes:
         edges |= {v for v in (box.low[run], box.high[run]) if _SAME < v < extent - _SAME}
     found: list[Stretch] = []
     for start, end in pairwise(sorted(edges)):
         if end - start < _SAME:
             continue
-        section = section_at(board, run, (start + end) / 2)
+        section = _section(board, run, (start + end) / 2, boxes)
         if found and found[-1].section == section:
             found[-1] = Stretch(start=found[-1].start, end=end, section=section)
         else:

@@ -9,9 +9,9 @@ from cabinet.features import Perforation
 from cabinet.frame import Side
 from cabinet.joint import Biscuits
 from cabinet.part import Part
-from cabinet.site.beam import Beam, Bent, LineLoad, PointLoad, Support, solve
+from cabinet.site.beam import Beam, Bent, LineLoad, PointLoad, Stiffness, Support, solve
 from cabinet.site.beam_table import Case, deflection
-from cabinet.site.board_beam import BoardBeam, fibre
+from cabinet.site.board_beam import BoardBeam, fibre, softened
 from cabinet.site.carriers import Carrier, Held, bearing_place
 from cabinet.site.creep import creep_factor
 from cabinet.site.materials import elastic
@@ -99,11 +99,15 @@ def own_weight(parts: tuple[Part, ...]) -> float:
 
 
 def _beam(
-    held: Held, carrier: Carrier, use: UseCase, factors: tuple[float, float], softer: float
+    held: Held,
+    carrier: Carrier,
+    use: UseCase,
+    factors: tuple[float, float],
+    spans: tuple[Stiffness, ...],
 ) -> Beam:
     """The board under its own weight and what lies on it, each times its factor."""
     board = BoardBeam(parts=held.parts)
-    length = board.length
+    left, length = board.left, board.length
     intensity = factors[0] * held.share * own_weight(carrier.parts) / length
     points = []
     for load in use.loads:
@@ -112,24 +116,24 @@ def _beam(
         force = factors[1] * held.share * newtons(load, carrier.area)
         if isinstance(load, SpotLoad):
             at = carrier.size[0] / 2 if load.from_left is None else load.from_left
-            place = at + carrier.left - board.left
+            place = at + carrier.left - left
             points.append(PointLoad(min(max(place, 0.0), length), force))
         else:
             intensity += force / length
     return Beam(
-        stretches=board.spans(softer),
+        stretches=spans,
         # Where a strip at the end lies on the pin, the board itself begins a little later.
-        supports=tuple(Support(min(max(x - board.left, 0.0), length)) for x in held.supports),
+        supports=tuple(Support(min(max(x - left, 0.0), length)) for x in held.supports),
         points=tuple(points),
         lines=(LineLoad(0.0, length, intensity),),
     )
 
 
-def _sag(held: Held, carrier: Carrier, use: UseCase) -> Between:
+def _sag(held: Held, carrier: Carrier, use: UseCase, spans: tuple[Stiffness, ...]) -> Between:
     least, most = BoardBeam(parts=held.parts).moduli
     sags = [
-        abs(solve(_beam(held, carrier, use, (1.0, 1.0), softer)).greatest_deflection()[1])
-        for softer in (most, 1.0, least)
+        abs(solve(_beam(held, carrier, use, (1.0, 1.0), each)).greatest_deflection()[1])
+        for each in (softened(spans, most), spans, softened(spans, least))
     ]
     return Between(sags[0], sags[1], sags[2])
 
@@ -169,9 +173,10 @@ def check_held(unit: Unit, carrier: Carrier, held: Held, use: UseCase) -> HeldCh
     """
     board = BoardBeam(parts=held.parts)
     kind = elastic(held.parts[0].board.stock).kind
-    sag = _sag(held, carrier, use)
+    spans = board.spans()
+    sag = _sag(held, carrier, use, spans)
     creep = creep_factor(kind, use.service, use.duration)
-    design = solve(_beam(held, carrier, use, (GAMMA_OWN, GAMMA_USE), 1.0))
+    design = solve(_beam(held, carrier, use, (GAMMA_OWN, GAMMA_USE), spans))
     stress, strength, place = board.stress(design, use.service, use.duration)
     gaps = [b - a for a, b in zip(held.supports, held.supports[1:], strict=False)]
     here = [load for load in use.loads if load.place == carrier.name]
@@ -186,7 +191,7 @@ def check_held(unit: Unit, carrier: Carrier, held: Held, use: UseCase) -> HeldCh
         stress=stress,
         strength=strength,
         place=place,
-        stiffness=min(s.bending for s in board.spans()),
+        stiffness=min(s.bending for s in spans),
         pin=_pin(unit, held, design, use),
     )
 

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from cabinet.design import Unit
 from cabinet.errors import DesignError
-from cabinet.frame import BoardPoint, UnitPoint
-from cabinet.hardware import BiscuitPiece, Hardware
+from cabinet.frame import BoardPoint, Side, UnitPoint
+from cabinet.hardware import BiscuitPiece, Body, Hardware
 from cabinet.part import Part
-from cabinet.solids import centre_of_mass, hardware_solid, volume
+from cabinet.solids import centre_of_mass, hardware_shape, volume
 
 STEEL_KG_M3 = 7850.0
 BEECH_KG_M3 = 700.0
@@ -36,8 +37,17 @@ def part_mass(part: Part) -> Mass:
 
 def hardware_mass(item: Hardware) -> Mass:
     """Mass and centre of a piece of hardware."""
-    density = BEECH_KG_M3 if isinstance(item.body, BiscuitPiece) else STEEL_KG_M3
-    solid = hardware_solid(item)
+    own = _bare_mass(item.body, item.axis)
+    x, y, z = (a + b for a, b in zip(item.at, own.centre, strict=True))
+    return Mass(own.kilograms, UnitPoint(x, y, z))
+
+
+# A unit has dozens of equal screws and pins.
+@lru_cache(maxsize=1024)
+def _bare_mass(body: Body, axis: Side) -> Mass:
+    """Mass and centre of a kind of hardware that begins at the origin."""
+    density = BEECH_KG_M3 if isinstance(body, BiscuitPiece) else STEEL_KG_M3
+    solid = hardware_shape(body, axis)
     centre = solid.Center()
     return Mass(
         float(solid.Volume()) * density / _MM3_PER_M3, UnitPoint(centre.x, centre.y, centre.z)
