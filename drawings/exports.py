@@ -19,6 +19,7 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
+from OCP.BRep import BRep_Tool
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy, BRepBuilderAPI_Transform
 from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
@@ -30,6 +31,7 @@ from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
+from OCP.TopAbs import TopAbs_Orientation
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS_Shape
 from OCP.XCAFApp import XCAFApp_Application
@@ -320,15 +322,15 @@ def _closed_mesh(
         bare = cq.Shape.cast(
             BRepBuilderAPI_Copy(solid.wrapped, copyGeom=True, copyMesh=False).Shape()
         )
-        corners, triangles = bare.tessellate(tolerance, _ANGULAR_TOLERANCE)
+        bare.mesh(tolerance, _ANGULAR_TOLERANCE)
+        loose, triangles = _triangles(bare)
     except (Standard_Failure, RuntimeError, ValueError) as error:
         raise KernelError(f"the kernel cannot mesh it ({error})") from error
     # The kernel meshes face by face; corners of neighbouring faces are the same but for noise.
-    loose = np.array([corner.toTuple() for corner in corners]).reshape(-1, 3)
     _, kept, merged = np.unique(
         np.round(loose, _MERGE_PLACES), axis=0, return_index=True, return_inverse=True
     )
-    faces = merged.reshape(-1)[np.array(triangles, dtype=np.int64).reshape(-1, 3)]
+    faces = merged.reshape(-1)[triangles]
     # A sliver whose corners were merged has no area and closes nothing.
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
     places = loose[kept] * _METRES
@@ -339,6 +341,35 @@ def _closed_mesh(
     for array in (places, faces):
         array.setflags(write=False)
     return places, faces
+
+
+def _triangles(meshed: cq.Shape) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """Corners (n, 3) in mm and triangles (m, 3) of a meshed shape, face by face.
+
+    Read without the library's vector for each corner, which takes longer than the meshing.
+    """
+    corners: list[tuple[float, float, float]] = []
+    triangles: list[tuple[int, int, int]] = []
+    for face in meshed.Faces():
+        place = TopLoc_Location()
+        found = BRep_Tool.Triangulation_s(face.wrapped, place)
+        first = len(corners) - 1
+        move = place.Transformation()
+        nodes = map(found.Node, range(1, found.NbNodes() + 1))
+        if place.IsIdentity():
+            corners += [(node.X(), node.Y(), node.Z()) for node in nodes]
+        else:
+            moved = (node.Transformed(move) for node in nodes)
+            corners += [(node.X(), node.Y(), node.Z()) for node in moved]
+        is_turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
+        for triangle in map(found.Triangle, range(1, found.NbTriangles() + 1)):
+            a, b, c = triangle.Get()
+            end = (c, b) if is_turned else (b, c)
+            triangles.append((a + first, end[0] + first, end[1] + first))
+    return (
+        np.array(corners, dtype=np.float64).reshape(-1, 3),
+        np.array(triangles, dtype=np.int64).reshape(-1, 3),
+    )
 
 
 def _in_metres(location: cq.Location) -> NDArray[np.float64]:
