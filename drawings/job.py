@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TextIO
 
@@ -24,7 +25,14 @@ from drawings.book import book_html
 from drawings.earlier_job import earlier_job
 from drawings.findings_sheet import findings_sheets
 from drawings.folder import check_target, written_at_once
-from drawings.job_files import model_tasks, write_job_pdf, write_lists, write_svgs, write_text
+from drawings.job_files import (
+    model_tasks,
+    write_job_pdf,
+    write_lists,
+    write_sheet,
+    write_text,
+    write_tiles,
+)
 from drawings.job_record import job_record
 from drawings.lint import lint_sheet
 from drawings.making_set import (
@@ -177,11 +185,14 @@ def write_job(
                 )
                 drawn = revised_sheets(made, imprint, drawn, revision)
         drawn = finished(drawn, is_draft=as_draft)
-        with shared_out((lambda: write_job_pdf(unit.name, drawn, tiles, fresh),)) as pdf_written:
+        writing: tuple[Callable[[], str | None], ...] = (
+            lambda: write_job_pdf(unit.name, drawn, tiles, fresh),
+            lambda: write_tiles(tiles, fresh),
+            *(partial(write_sheet, sheet, fresh) for sheet in drawn),
+        )
+        with shared_out(writing) as written:
             with progress.stage("lint of the sheets"):
                 found = ordered((*found, *collisions(drawn)))
-            with progress.stage("SVG"):
-                svgs = write_svgs(drawn, tiles, fresh)
             with progress.stage("lists"):
                 record = job_record(
                     made,
@@ -196,11 +207,12 @@ def write_job(
                     revision=revision,
                 )
                 write_lists(made, plans, record, fresh)
-            with progress.stage("book"):
-                glb = (fresh / "model" / "unit.glb").read_bytes()
-                write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
-            with progress.stage("PDF"):
-                pdf_written()
+            with progress.stage("SVG and PDF"):
+                texts = [text for text in written() if text is not None]
+        with progress.stage("book"):
+            svgs = {sheet.number: text for sheet, text in zip(drawn, texts, strict=True)}
+            glb = (fresh / "model" / "unit.glb").read_bytes()
+            write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)

@@ -25,14 +25,17 @@ from drawings.tile import Tile
 MESH_TOLERANCE = 0.1
 
 
-def write_svgs(drawn: tuple[Sheet, ...], tiles: tuple[Tile, ...], fresh: Path) -> dict[int, str]:
-    """Write sheets and templates as SVG; gives each sheet's SVG by its number."""
-    svgs = {sheet.number: sheet_svg(sheet) for sheet in drawn}
-    for sheet in drawn:
-        write_text(fresh / "sheets" / sheet.file_name, svgs[sheet.number])
+def write_sheet(sheet: Sheet, fresh: Path) -> str:
+    """Write a sheet as SVG; gives its text."""
+    text = sheet_svg(sheet)
+    write_text(fresh / "sheets" / sheet.file_name, text)
+    return text
+
+
+def write_tiles(tiles: tuple[Tile, ...], fresh: Path) -> None:
+    """Write the pages of the templates as SVG."""
     for tile in tiles:
         write_text(fresh / "templates" / tile.file_name, template_svg(tile))
-    return svgs
 
 
 def write_job_pdf(

@@ -25,8 +25,8 @@ T = TypeVar("T")
 Task = Callable[[], T]
 Outcome = tuple[bool, T | Exception]
 
-MOST_TASKS = 256
-"""A task is told by one byte, which one process alone reads."""
+MOST_TASKS = 2048
+"""Each task's number is two bytes, and the least that a pipe holds is a page of 4096 bytes."""
 
 
 @contextmanager
@@ -34,18 +34,16 @@ def shared_out(tasks: Sequence[Task[T]]) -> Iterator[Callable[[], tuple[T, ...]]
     """Begin some tasks beside this process; within the block, call what it gives for the results.
 
     Args:
-        tasks: What is to be done, the longest first, none needing another's result; at most
-            ``MOST_TASKS``. Their results, and what they raise, must be plain enough to pickle.
-            A task may be done twice, if the copy that did it is lost.
+        tasks: What is to be done, the longest first, none needing another's result. Their
+            results, and what they raise, must be plain enough to pickle. A task may be done
+            twice, if the copy that did it is lost. More than ``MOST_TASKS`` are all done here.
 
     Yields:
         A function that lends a hand, waits for all and returns the results in the order of the
         tasks, or raises what the first of those that failed raised. On leaving the block,
         tasks that are not finished are stopped.
     """
-    if len(tasks) > MOST_TASKS:
-        raise ValueError(f"{len(tasks)} tasks; there may be {MOST_TASKS}")
-    if not _can_copy():
+    if len(tasks) > MOST_TASKS or not _can_copy():
         yield lambda: tuple(task() for task in tasks)
         return
     turns = _turns(len(tasks))
@@ -72,7 +70,7 @@ def _can_copy() -> bool:
 def _turns(count: int) -> int:
     """A pipe that holds the number of each task once; who reads a number does that task."""
     turns, sink = os.pipe()
-    os.write(sink, bytes(range(count)))
+    os.write(sink, b"".join(number.to_bytes(2, "big") for number in range(count)))
     os.close(sink)
     return turns
 
@@ -115,11 +113,12 @@ def _deliver(tasks: Sequence[Task[T]], turns: int, sink: int) -> None:
 def _outcomes(tasks: Sequence[Task[T]], turns: int) -> dict[int, Outcome[T]]:
     """What came of each task that nobody else had begun."""
     outcomes: dict[int, Outcome[T]] = {}
-    while turn := os.read(turns, 1):
+    while turn := os.read(turns, 2):
+        number = int.from_bytes(turn, "big")
         try:
-            outcomes[turn[0]] = True, tasks[turn[0]]()
+            outcomes[number] = True, tasks[number]()
         except Exception as error:  # noqa: BLE001 - raised again where the results are asked for
-            outcomes[turn[0]] = False, error
+            outcomes[number] = False, error
     return outcomes
 
 

@@ -66,11 +66,14 @@ def test_no_task_gives_no_result() -> None:
         assert results() == ()
 
 
-def test_more_tasks_than_can_be_told_are_refused() -> None:
-    """A task has one byte."""
-    tasks = [lambda: None] * (MOST_TASKS + 1)
-    with pytest.raises(ValueError, match="257 tasks"), shared_out(tasks):
-        pass
+def test_more_tasks_than_can_be_told_are_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where a pipe might not hold all the turns, no copy is made."""
+    monkeypatch.setattr(second_process, "_can_copy", lambda: True)
+    for count in (MOST_TASKS, MOST_TASKS + 1):
+        with shared_out([partial(pow, number, 2) for number in range(count)]) as results:
+            assert results() == tuple(number * number for number in range(count))
+    with shared_out([os.getpid] * (MOST_TASKS + 1)) as results:
+        assert set(results()) == {os.getpid()}
 
 
 def _refuse() -> None:
