@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cabinet.making.rework import Fate
 from drawings.list_pages import list_pages
-from drawings.list_sheet import ListPiece
+from drawings.list_piece import ListPiece
 from drawings.revision import Revision
 from drawings.sheet import Sheet
 from drawings.table import Column

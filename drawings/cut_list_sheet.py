@@ -11,7 +11,7 @@ from cabinet.making.outline import sizes_text
 from cabinet.making.sawing import Cut, least_settings, settings
 from drawings.cut_board_ink import labels
 from drawings.cut_words import short_name
-from drawings.list_sheet import ListPiece
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor
 from drawings.number import dimension_text
 from drawings.table import Column
@@ -66,7 +66,7 @@ def cut_pieces(plan: JobCuts) -> Iterator[ListPiece]:
 
 def _set(board: CutBoard) -> str:
     made, least = settings(board.cuts), least_settings(board.cuts)
-    return f"{made} times" if made == least else f"{made} times (at least {least})"
+    return f"{made} times, proven" if made == least else f"{made} times (at least {least})"
 
 
 def cut_row(board: CutBoard, cut: Cut) -> tuple[str, ...]:

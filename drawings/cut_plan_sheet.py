@@ -19,11 +19,13 @@ from drawings.cut_board_ink import (
 from drawings.cut_list_sheet import cut_pieces
 from drawings.cut_words import board_title, short_name, way_words
 from drawings.fitting import fitted
-from drawings.list_sheet import ListPiece
+from drawings.list_flow import flowed
+from drawings.list_pages import filled
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor, Group, Ink, Line, Mark, PaperBox, PaperPoint, Text
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, style_for
-from drawings.planned_sheet import PlannedSheet, flowed
+from drawings.planned_sheet import PlannedSheet
 from drawings.ruling import outline
 from drawings.sheet import slug
 from drawings.style import Style
@@ -87,7 +89,7 @@ def _large(areas: tuple[PaperBox, ...]) -> tuple[PaperBox, ...]:
     return tuple(area for area in areas if area.width >= 60.0 and area.height >= 22.0)
 
 
-def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, list[ListPiece]]:
+def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
     """The sheet at the largest scale at which its tables find room, and what found none."""
     first: tuple[PlannedSheet, list[ListPiece]] | None = None
     for scale in _SCALES:
@@ -107,7 +109,7 @@ def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, list[ListP
 
 def _drawn(
     board: CutBoard, number: int, scale: float, room: PaperBox, areas: tuple[PaperBox, ...]
-) -> tuple[PlannedSheet, list[ListPiece]]:
+) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
     style = style_for(_SIZE)
     long, wide = (value * scale for value in board.size)
     left = room.left + (room.width - long) / 2
@@ -127,7 +129,7 @@ def _drawn(
         for k, line in enumerate(told.lines)
     ]
     key = _key(board, PaperBox(room.left, bottom + _AROUND, room.right, room.bottom), style)
-    tables, over = flowed(list(_tables(board, ink.untold)), areas, _SIZE)
+    tables, over = flowed(list(_tables(board, ink.untold)), areas, style)
     sheet = PlannedSheet(
         # Numbered over all stocks: sheet 1 of one board is not sheet 1 of another.
         name=f"cut-plan-{number}-" + slug(short_name(board))[:40].strip("-"),
@@ -277,25 +279,11 @@ def _flaw_sample(kind: str, box: PaperBox) -> Iterator[Mark]:
 
 def _list_sheets(plan: JobCuts, over: list[ListPiece]) -> Iterator[PlannedSheet]:
     """The lists by cut on as many sheets as they need."""
-    left = [*cut_pieces(plan), *over]
-    space = drawing_space(_SIZE).grown(-_INSET)
-    block = title_block_box(_SIZE)
-    middle = (space.left + space.right) / 2
-    areas = (
-        PaperBox(space.left, space.top, middle - _BETWEEN / 2, block.top - _BETWEEN),
-        PaperBox(middle + _BETWEEN / 2, space.top, space.right, block.top - _BETWEEN),
-    )
-    number = 0
-    while left:
-        number += 1
-        marks, rest = flowed(left, areas, _SIZE)
-        if len(rest) == len(left) and rest == left:
-            raise AssertionError("an empty column holds two rows of any table")
-        left = rest
+    for number, marks in enumerate(filled([*cut_pieces(plan), *over], _SIZE), start=1):
         yield PlannedSheet(
             name=f"cuts-{number}",
             title=f"List by cut, {number}",
             document_type="cut plan",
             size=_SIZE,
-            marks=tuple(marks),
+            marks=marks,
         )

@@ -12,7 +12,7 @@ from drawings.block import Block
 from drawings.clutter import Clutter
 from drawings.layout import placed_label
 from drawings.list_pages import list_pages, numbered
-from drawings.list_sheet import ListPiece
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.scene import Scene

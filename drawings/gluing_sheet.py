@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cabinet.making.consumables import Consumable
-from cabinet.making.finishing import FinishingPlan
+from cabinet.making.finishing import FinishingPlan, ShownFaces
 from cabinet.making.glue import Range
 from cabinet.making.gluing import GlueStage, GluingPlan, Kind
 from cabinet.making.hardware_list import HardwareLine
 from drawings import cautions
 from drawings.list_pages import list_pages
-from drawings.list_sheet import ListPiece
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor
 from drawings.number import dimension_text, number
 from drawings.setup_words import BOX
@@ -275,7 +275,7 @@ def _finish_notes(plan: FinishingPlan) -> Iterator[str]:
 
 def _faces_piece(plan: FinishingPlan) -> ListPiece:
     return ListPiece(
-        heading="Faces that show",
+        heading="Faces that are seen, some only with a door open",
         columns=(
             Column(heading="item", width=11.0, anchor=Anchor.END),
             Column(heading="boards"),
@@ -286,12 +286,17 @@ def _faces_piece(plan: FinishingPlan) -> ListPiece:
             (
                 str(one.item),
                 ", ".join(one.parts),
-                ", ".join(f"{name} {number(area / 1e6, 3)}" for name, area in one.faces),
+                ", ".join(_face_words(one, name, area) for name, area in one.faces),
                 number(one.area / 1e6, 3),
             )
             for one in plan.shown
         ),
     )
+
+
+def _face_words(one: ShownFaces, name: str, area: float) -> str:
+    inside = " (behind doors)" if name in one.behind_doors else ""
+    return f"{name}{inside} {number(area / 1e6, 3)}"
 
 
 __all__ = ["amount_text", "finishing_sheets", "gluing_sheets"]

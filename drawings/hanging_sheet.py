@@ -14,8 +14,8 @@ from drawings import cautions
 from drawings.block import Block
 from drawings.cleat_view import section_labels, section_view, wall_half_view
 from drawings.clutter import NoRoom, marks_box
-from drawings.list_flow import GAP, flowed
-from drawings.list_sheet import ListPiece
+from drawings.list_flow import GAP, set_where_there_is_room
+from drawings.list_piece import ListPiece
 from drawings.marks import Mark, PaperBox, PaperPoint, Text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.sheet import Sheet, SheetView
@@ -57,7 +57,7 @@ def hanging_sheet(report: RoomReport, block: TitleBlock) -> Sheet:
     inside = space.grown(-_MARGIN)
     steps = PaperBox(inside.right - _COLUMN, inside.top, inside.right, title.top - GAP)
     figures = PaperBox(inside.left, inside.top, steps.left - GAP, inside.bottom)
-    told = flowed(_steps(report), (steps,), style)
+    told = set_where_there_is_room(_steps(report), (steps,), style)
     drawn = _figures(report, cleat, figures, style)
     if told is None or drawn is None:
         raise DesignError(
@@ -67,7 +67,7 @@ def hanging_sheet(report: RoomReport, block: TitleBlock) -> Sheet:
     marks, views, free = drawn
     rest = PaperBox(free.left, free.top, free.right, title.top - GAP)
     under = PaperBox(inside.left, _foot(marks) + GAP, title.left - GAP, inside.bottom)
-    tables = flowed(_tables(report), (rest, under), style)
+    tables = set_where_there_is_room(_tables(report), (rest, under), style)
     if tables is None:
         raise DesignError(
             f"{report.unit.name}: packing and scribe strips are more than an A3 holds; measure "

@@ -11,7 +11,8 @@ from cabinet.making.hardware_list import hardware_list
 from cabinet.site.weight import unit_mass
 from cabinet.stock import Hatching
 from drawings import cautions
-from drawings.list_sheet import FORMS, ListPiece, in_columns
+from drawings.list_pages import SIZES, filled
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor, Mark
 from drawings.number import dimension_text, number
 from drawings.paper import SheetSize, frame_marks, style_for
@@ -46,7 +47,7 @@ def hardware_sheet(scene: Scene, block: TitleBlock, findings: tuple[Finding, ...
     )
 
 
-def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, list[Mark]]:
+def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, tuple[Mark, ...]]:
     """The lists in one column on the smaller paper, else in two on the larger.
 
     Raises:
@@ -57,10 +58,10 @@ def _laid_out(scene: Scene, findings: tuple[Finding, ...]) -> tuple[SheetSize, l
         rest = len(told) - count
         more = [f"and {rest} more, in job.json and in the book"] if rest else []
         pieces = _pieces(scene, (*told[:count], *more))
-        for size, columns in FORMS:
-            marks = in_columns(pieces, size, columns)
-            if marks is not None:
-                return size, marks
+        for size in SIZES:
+            pages = filled(pieces, size)
+            if len(pages) == 1:
+                return size, pages[0]
     raise DesignError(
         f"{scene.unit.name}: the lists of {len(scene.items)} blanks and of the hardware are more "
         "than an A3 holds; split the unit in two designs",
@@ -116,7 +117,7 @@ def _cautions(scene: Scene) -> tuple[str, ...]:
         "The first size of a blank runs along its grain. Blanks of doubled parts and coverings "
         "are oversize; they are cut to size when they are glued.",
         f"Mass of the empty unit as it is lifted: {number(mass.kilograms, 1)} kg, its centre "
-        f"{dimension_text(mass.centre.y)} mm behind the front and {dimension_text(mass.centre.z)} "
+        f"{number(mass.centre.y, 0)} mm behind the front and {number(mass.centre.z, 0)} "
         "mm above the underside of the carcass.",
         cautions.WALL if scene.unit.is_hung else cautions.TIPPING,
         cautions.BLADES,

@@ -1,21 +1,23 @@
-"""Tables and notes in columns over as many sheets as they need."""
+"""Sheets of tables and notes in columns, as many as they need."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drawings.list_sheet import ListPiece
-from drawings.marks import Mark, PaperPoint
+from drawings.list_flow import GAP, flowed
+from drawings.list_piece import ListPiece
+from drawings.marks import Mark, PaperBox, PaperPoint
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.sheet import Sheet
-from drawings.table import Placed
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 
 _INSET = 6.0
-_GUTTER = 10.0
-_GAP = 5.0
+_GUTTER = 12.0
 _COLUMNS = {SheetSize.A4: 1, SheetSize.A3: 2}
+
+SIZES = tuple(_COLUMNS)
+"""Papers of such sheets, smaller first."""
 
 
 def list_pages(
@@ -24,29 +26,31 @@ def list_pages(
     """Pieces one below the other: on one A4 if they fit, otherwise on A3 sheets of two columns.
 
     Args:
-        pieces: What is listed; a table longer than a column is continued in the next.
+        pieces: What is listed; what is longer than a column is continued in the next.
         name: Short name for the file; a number is added if there are several sheets.
         title: Title of the sheet.
         document_type: What the title block calls it.
         block: Title block of the first sheet; the others count on from it.
     """
-    small = _filled(pieces, SheetSize.A4)
-    size, pages = (SheetSize.A4, small) if len(small) == 1 else (SheetSize.A3, None)
-    pages = pages or _filled(pieces, SheetSize.A3)
+    size, pages = next(
+        (size, pages)
+        for size in SIZES
+        if len(pages := filled(pieces, size)) == 1 or size is SIZES[-1]
+    )
     style = style_for(size)
     sheets = []
     for index, marks in enumerate(pages):
         told = title if len(pages) == 1 else f"{title}, {index + 1} of {len(pages)}"
-        filled = replace(
+        own = replace(
             numbered(block, index), title=told, document_type=document_type, general_tolerance=""
         )
         sheets.append(
             Sheet(
-                number=filled.sheet_number,
+                number=own.sheet_number,
                 name=name if len(pages) == 1 else f"{name}-{index + 1}",
                 title=told,
                 size=size,
-                marks=(*frame_marks(size, style), *title_block_marks(filled, size, style), *marks),
+                marks=(*frame_marks(size, style), *title_block_marks(own, size, style), *marks),
             )
         )
     return tuple(sheets)
@@ -67,50 +71,36 @@ def numbered(block: TitleBlock, index: int) -> TitleBlock:
     )
 
 
-def _filled(pieces: Sequence[ListPiece], size: SheetSize) -> list[list[Mark]]:
-    """Marks of each page."""
-    space, style, columns = drawing_space(size), style_for(size), _COLUMNS[size]
-    width = (space.width - 2 * _INSET - _GUTTER * (columns - 1)) / columns
-    top = space.top + _INSET
-    pages: list[list[Mark]] = [[]]
-    column, y = 0, top
-    waiting = list(pieces)
-    while waiting:
-        piece = waiting.pop(0)
-        x = space.left + _INSET + column * (width + _GUTTER)
-        placed = piece.placed(PaperPoint(x, y), width, style)
-        foot = title_block_box(size).top - _GAP if column == columns - 1 else space.bottom - _INSET
-        if placed.box.bottom > foot and y == top:
-            first, rest = _split(piece, PaperPoint(x, y), width, foot, size)
-            waiting = [first, *rest, *waiting] if rest else waiting
-            if rest:
-                continue
-        if placed.box.bottom > foot and y > top:
-            waiting.insert(0, piece)
-            column, y = column + 1, top
-            if column == columns:
-                pages.append([])
-                column = 0
-            continue
-        pages[-1] += placed.marks
-        y = placed.box.bottom + _GAP
+def filled(pieces: Sequence[ListPiece], size: SheetSize) -> list[tuple[Mark, ...]]:
+    """Marks of each page; the last column of a page ends above the title block."""
+    areas, style = list_columns(size), style_for(size)
+    pages = []
+    left = tuple(piece for piece in pieces if piece.count)
+    while left or not pages:
+        marks, rest = flowed(left, areas, style)
+        if rest == left and left:
+            # A single row that is higher than a column: it stands out of it, and the lint
+            # of the sheet tells.
+            corner = PaperPoint(areas[0].left, areas[0].top)
+            alone = left[0].headed(1).placed(corner, areas[0].width, style)
+            marks, rest = alone.marks, (left[0].after(1), *left[1:])
+            rest = tuple(piece for piece in rest if piece.count)
+        pages.append(marks)
+        left = rest
     return pages
 
 
-def _split(
-    piece: ListPiece, at: PaperPoint, width: float, foot: float, size: SheetSize
-) -> tuple[ListPiece, tuple[ListPiece, ...]]:
-    """As many rows or notes as fit a column, and the others as a piece of their own."""
-    style = style_for(size)
-    items = piece.rows or piece.notes
-    field = "rows" if piece.rows else "notes"
-
-    def with_items(some: Sequence[object], heading: str) -> ListPiece:
-        return replace(piece, heading=heading, **{field: tuple(some)})  # type: ignore[arg-type]
-
-    for count in range(len(items) - 1, 0, -1):
-        first = with_items(items[:count], piece.heading)
-        made: Placed = first.placed(at, width, style)
-        if made.box.bottom <= foot:
-            return first, (with_items(items[count:], f"{piece.heading}, continued"),)
-    return piece, ()
+def list_columns(size: SheetSize) -> tuple[PaperBox, ...]:
+    """The columns of a sheet of lists."""
+    space, count = drawing_space(size).grown(-_INSET), _COLUMNS[size]
+    width = (space.width - _GUTTER * (count - 1)) / count
+    foot = title_block_box(size).top - GAP
+    return tuple(
+        PaperBox(
+            space.left + column * (width + _GUTTER),
+            space.top,
+            space.left + column * (width + _GUTTER) + width,
+            foot if column == count - 1 else space.bottom,
+        )
+        for column in range(count)
+    )

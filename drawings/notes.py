@@ -23,8 +23,9 @@ def notes_marks(
     width: float,
     style: Style,
     heading: str = "Notes",
+    first: int = 1,
 ) -> Placed:
-    """Notes numbered from 1, as one group ``notes``.
+    """Numbered notes, as one group ``notes``.
 
     Args:
         notes: What each says.
@@ -32,6 +33,7 @@ def notes_marks(
         width: Width of that paper, mm.
         style: Heights of the lettering.
         heading: Stands above them; "" for none.
+        first: Number of the first.
 
     Returns:
         The marks and the paper they take, heading included.
@@ -48,9 +50,9 @@ def notes_marks(
         foot += style.heading_height
         marks.append(Text(PaperPoint(at.x, foot), heading, style.heading_height, is_bold=True))
         foot += height * _AFTER_HEADING
-    number_end = at.x + text_width("0" * len(str(len(notes))), height, is_bold=True)
+    number_end = at.x + text_width("0" * len(str(first + len(notes) - 1)), height, is_bold=True)
     x = number_end + height * _AFTER_NUMBER
-    for index, note in enumerate(notes, start=1):
+    for index, note in enumerate(notes, start=first):
         baseline = foot + height
         marks.append(
             Text(PaperPoint(number_end, baseline), str(index), height, Anchor.END, is_bold=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from cabinet.making.glue import Range
 from cabinet.making.quote import Quote
 from drawings.list_pages import list_pages
-from drawings.list_sheet import ListPiece
+from drawings.list_piece import ListPiece
 from drawings.marks import Anchor
 from drawings.sheet import Sheet
 from drawings.table import Column

@@ -21,7 +21,7 @@ from cabinet.site.tables import site_tables
 from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall
 from drawings.hanging_sheet import hanging_sheet
-from drawings.loads_sheet import loads_sheet
+from drawings.loads_sheet import loads_sheets
 from drawings.sheet import Sheet
 from drawings.title_block import TitleBlock
 from drawings.wall_sheet import wall_sheet
@@ -115,7 +115,7 @@ def site_sheets(site: Site, block: Callable[[int], TitleBlock], first: int) -> t
         if site.room.cleat is not None:
             sheets.append(hanging_sheet(site.room, block(first + len(sheets))))
     if site.loads is not None:
-        sheets.append(loads_sheet(site.loads, block(first + len(sheets))))
+        sheets += loads_sheets(site.loads, block(first + len(sheets)))
     return tuple(sheets)
 
 

@@ -9,16 +9,15 @@ from cabinet.errors import DesignError
 from cabinet.site.room.report import RoomReport
 from cabinet.site.room.tables import screw_table, things_table
 from cabinet.site.room.two_places import TwoPlaces, comparison_table, holes_table
-from cabinet.site.tables import SiteTable
 from drawings import cautions
 from drawings.clutter import NoRoom
-from drawings.list_flow import GAP, flowed
-from drawings.list_sheet import ListPiece
+from drawings.list_flow import GAP, set_where_there_is_room
+from drawings.list_piece import ListPiece
 from drawings.marks import Mark, PaperBox
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.sheet import Sheet, SheetView
+from drawings.site_piece import site_piece
 from drawings.style import Style
-from drawings.table import Column
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 from drawings.view_labels import labelled
 from drawings.views import scale_text
@@ -89,7 +88,7 @@ def _at_scale(
     side = beside.left - GAP - inside.left
     pieces = _pieces(report, places)
     # Lettering takes long to place, so what cannot fit whatever the view is told first.
-    if report.setting.room.width * scale > side or not flowed(
+    if report.setting.room.width * scale > side or not set_where_there_is_room(
         pieces, (beside, PaperBox(inside.left, inside.top, title.left - GAP, inside.bottom)), style
     ):
         return None
@@ -105,7 +104,7 @@ def _at_scale(
     if placed.box.overlaps(title, GAP):
         return None
     below = PaperBox(inside.left, placed.box.bottom + GAP, title.left - GAP, inside.bottom)
-    lists = flowed(pieces, (beside, below), style)
+    lists = set_where_there_is_room(pieces, (beside, below), style)
     return None if lists is None else (*placed.marks, *lists)
 
 
@@ -121,14 +120,9 @@ def _pieces(report: RoomReport, places: TwoPlaces | None) -> list[ListPiece]:
     tables = [screw_table(report)]
     if places is not None:
         tables.append(holes_table(places))
-    pieces = [_piece(table) for table in tables if table.rows]
+    pieces = [site_piece(table) for table in tables if table.rows]
     pieces.append(ListPiece(heading="Notes", notes=tuple(notes)))
     after = [things_table(report)]
     if places is not None:
         after.append(comparison_table(places))
-    return pieces + [_piece(table) for table in after if table.rows]
-
-
-def _piece(table: SiteTable) -> ListPiece:
-    columns = tuple(Column(heading=heading) for heading in table.columns)
-    return ListPiece(heading=table.title, columns=columns, rows=table.rows)
+    return pieces + [site_piece(table) for table in after if table.rows]
