@@ -45,7 +45,6 @@ from drawings.making_set import (
 from drawings.paper import drawing_space
 from drawings.progress import Progress
 from drawings.revision import revised
-from drawings.router_setup import RouterSetup
 from drawings.scene import Scene, scene
 from drawings.second_process import shared_out
 from drawings.sheet import Sheet
@@ -241,7 +240,7 @@ def _computed(unit: Unit, workshop: Workshop, place: Where, progress: Progress) 
 def _tiles(unit: Unit, workshop: Workshop, site: Site) -> tuple[Tile, ...]:
     patterns = templates(
         unit,
-        router=RouterSetup.of(workshop.router),
+        bush=workshop.router.bush,
         scribes=() if site.room is None else site.room.scribes,
     )
     return tuple(tile for pattern in patterns for tile in pattern.tiles)

@@ -16,7 +16,7 @@ from cabinet.workshop import Workshop
 from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint, Polyline, Text
 from drawings.number import number
 from drawings.ruling import rule
-from drawings.setup_words import reach, template_offset
+from drawings.setup_words import bush_with, reach
 from drawings.style import Style
 
 _SCALES = (1.0, 0.5, 0.2, 0.1)
@@ -214,7 +214,8 @@ def _template(work: _Work, setting: Setting, workshop: Workshop) -> None:
     """Guide bush against the template's edge, the cutter inside it."""
     stand = setting.stand
     thick = _extents(setting)[1]
-    offset, bush = template_offset(workshop, stand.cutter), workshop.router.bush
+    guide = bush_with(workshop, stand.cutter)
+    offset, bush = guide.offset, guide.diameter
     left, right = -34.0, bush + 16.0
     sheet = 9.0
     work.shape(

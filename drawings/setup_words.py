@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cabinet.board import At, surface_at
 from cabinet.making.operation import Guide, Operation, Tool, Work
 from cabinet.making.setups import Setting, Task
 from cabinet.part import Part
-from cabinet.workshop import Workshop
+from cabinet.workshop import GuideBush, Workshop
 from drawings.number import dimension_text
 
 BOX = "\N{BALLOT BOX}"
@@ -74,9 +74,9 @@ def reach(workshop: Workshop, cutter: float) -> float:
     return (workshop.router.base - cutter) / 2
 
 
-def template_offset(workshop: Workshop, cutter: float) -> float:
-    """From a template's edge to the cut, mm (see ``drawings.router_setup`` for the source)."""
-    return (workshop.router.bush - cutter) / 2
+def bush_with(workshop: Workshop, cutter: float) -> GuideBush:
+    """The workshop's guide bush with the cutter of a setting, which tight corners may ask for."""
+    return replace(workshop.router.bush, cutter=cutter)
 
 
 def figures(setting: Setting, workshop: Workshop) -> tuple[Figure, ...]:
@@ -90,7 +90,7 @@ def _distances(setting: Setting, workshop: Workshop) -> Iterator[Figure]:
         value = dimension_text(reach(workshop, stand.cutter))
         yield Figure(letter="a", caption="straight-edge to cutter", value=value)
     elif stand.guide is Guide.TEMPLATE:
-        offset = template_offset(workshop, stand.cutter)
+        offset = bush_with(workshop, stand.cutter).offset
         yield Figure(letter="a", caption="template to cut", value=dimension_text(offset))
         long, short, _ = stand.position
         size = " × ".join(dimension_text(side + 2 * offset) for side in (long, short))
@@ -137,7 +137,7 @@ def _cutter(setting: Setting, workshop: Workshop) -> Iterator[Figure]:
         if setting.stand.guide is Guide.BEARING:
             what = "cutter with a bearing"
         elif setting.stand.guide is Guide.TEMPLATE:
-            what = f"cutter, in a bush ⌀{dimension_text(workshop.router.bush)}"
+            what = f"cutter, in a bush ⌀{dimension_text(workshop.router.bush.diameter)}"
         yield Figure(letter="", caption=what, value=f"⌀{dimension_text(cutter)}", is_main=False)
 
 

@@ -1,6 +1,6 @@
 """Router template for openings of one size: finished line, saw line, template opening.
 
-Source: template opening = finished opening + 2 x offset, see ``drawings.router_setup``. That
+Source: template opening = finished opening + 2 x offset, see ``GuideBush``. That
 the waste is sawn out 2 to 3 mm inside the line is common practice, no source.
 """
 
@@ -16,10 +16,10 @@ from cabinet.errors import SizeError
 from cabinet.features import CutOut
 from cabinet.part import Part
 from cabinet.quantity import positive
+from cabinet.workshop import GuideBush
 from drawings.dimension_ink import Edge
 from drawings.marks import Arc, Ink, Mark, PaperPoint, Text
 from drawings.number import dimension_text
-from drawings.router_setup import RouterSetup
 from drawings.ruling import rule
 from drawings.sheet import slug
 from drawings.table import Column
@@ -67,7 +67,7 @@ class CutOutTemplate:
         length: The longer clear size, mm.
         width: The shorter, mm.
         corner_radius: Radius of the corners, mm.
-        router: Guide bush and cutter.
+        bush: Guide bush and cutter.
         places: The openings that are cut with it.
         followed: Openings of a covering, cut with a bearing along the ones below.
         thickest: Thickness of the thickest board, mm.
@@ -80,7 +80,7 @@ class CutOutTemplate:
     length: float
     width: float
     corner_radius: float
-    router: RouterSetup
+    bush: GuideBush
     places: tuple[CutOutPlace, ...]
     followed: tuple[CutOutPlace, ...]
     thickest: float
@@ -89,7 +89,7 @@ class CutOutTemplate:
         owner = self.places[0].name if self.places else self.title
         positive(owner, "length", self.length)
         positive(owner, "width less what the saw leaves", self.width - 2 * SAW_INSIDE)
-        self.router.require_corner(owner, self.corner_radius)
+        self.bush.require_corner(owner, self.corner_radius)
         if self.width > self.length:
             raise SizeError(
                 f"{owner}: width {self.width:g} mm is above length {self.length:g} mm; the "
@@ -121,9 +121,9 @@ class CutOutTemplate:
     def opening(self) -> tuple[float, float, float]:
         """Length, width and corner radius of the opening in the template, mm."""
         return (
-            self.router.template_opening(self.length),
-            self.router.template_opening(self.width),
-            self.corner_radius + self.router.offset,
+            self.bush.template_opening(self.length),
+            self.bush.template_opening(self.width),
+            self.corner_radius + self.bush.offset,
         )
 
     @property
@@ -155,7 +155,7 @@ class CutOutTemplate:
     @property
     def _key(self) -> LineKey:
         long, wide, radius = map(dimension_text, self.opening)
-        router = self.router
+        bush = self.bush
         finished = " × ".join(map(dimension_text, (self.length, self.width)))
         return LineKey(
             lines=(
@@ -163,8 +163,8 @@ class CutOutTemplate:
                     Ink.NARROW,
                     (
                         f"template opening, cut this: {long} × {wide}, corners R{radius}, for a guide "
-                        f"bush of {dimension_text(router.bush)} and a cutter of "
-                        f"{dimension_text(router.cutter)}"
+                        f"bush of {dimension_text(bush.diameter)} and a cutter of "
+                        f"{dimension_text(bush.cutter)}"
                     ),
                 ),
                 (
@@ -187,13 +187,13 @@ class CutOutTemplate:
 
     @property
     def _advice(self) -> Advice:
-        router = self.router
-        offset = dimension_text(router.offset)
+        bush = self.bush
+        offset = dimension_text(bush.offset)
         notes = [
             (
                 "Glue the sheet on template board, thicker than the bush stands out of the router's "
-                f"base. The cut lies ({dimension_text(router.bush)} \N{MINUS SIGN} "
-                f"{dimension_text(router.cutter)}) / 2 = {offset} inside the template's edge."
+                f"base. The cut lies ({dimension_text(bush.diameter)} \N{MINUS SIGN} "
+                f"{dimension_text(bush.cutter)}) / 2 = {offset} inside the template's edge."
             ),
             (
                 "Mark the centre lines on the board; lay the template's centre lines on the marks "
@@ -245,7 +245,7 @@ class CutOutTemplate:
     def _dimensions(self, x: float, y: float, grid: TileGrid) -> tuple[Mark, ...]:
         """Sizes of the finished and of the template opening, above and at the left."""
         long, wide, radius = self.opening
-        foot = self.router.offset + self.corner_radius
+        foot = self.bush.offset + self.corner_radius
         above = true_dimensions(
             Edge.ABOVE,
             y - wide / 2,
@@ -306,7 +306,7 @@ def _outline(x: float, y: float, size: tuple[float, float, float], ink: Ink) -> 
             yield Arc(PaperPoint(x + cx, y + cy), radius, start, start + 90.0, ink)
 
 
-def cut_out_templates(unit: Unit, router: RouterSetup) -> tuple[CutOutTemplate, ...]:
+def cut_out_templates(unit: Unit, bush: GuideBush) -> tuple[CutOutTemplate, ...]:
     """One template for each distinct size of opening in a unit.
 
     Raises:
@@ -328,7 +328,7 @@ def cut_out_templates(unit: Unit, router: RouterSetup) -> tuple[CutOutTemplate, 
                 length=long,
                 width=short,
                 corner_radius=radius,
-                router=router,
+                bush=bush,
                 places=tuple(_place(*pair) for pair in routed),
                 followed=tuple(_place(*pair) for pair in followed),
                 thickest=max(part.board.thickness for part, _ in routed),

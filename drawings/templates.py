@@ -14,10 +14,10 @@ from cabinet.design import Unit
 from cabinet.errors import DesignError
 from cabinet.quantity import named
 from cabinet.site.room.scribe import ScribeStrip
+from cabinet.workshop import GuideBush
 from drawings.marks import Mark, PaperBox, PaperPoint
 from drawings.paper import MARGIN
 from drawings.pdf import Page
-from drawings.router_setup import RouterSetup
 from drawings.style import Style
 from drawings.svg import svg_document
 from drawings.template_corner import corner_templates
@@ -38,7 +38,7 @@ _EDGE = 3.0  # from the window's edge to words, mm
 _LEAST_BESIDE = 120.0  # all words stand beside a drawing only in this width, mm
 _LEAST_WIDTH = 65.0  # words anywhere need this width, mm
 
-_DEFAULT_ROUTER = RouterSetup()
+_DEFAULT_BUSH = GuideBush()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,21 +65,21 @@ class Template:
 def templates(
     unit: Unit,
     *,
-    router: RouterSetup = _DEFAULT_ROUTER,
+    bush: GuideBush = _DEFAULT_BUSH,
     scribes: Sequence[ScribeStrip] = (),
 ) -> tuple[Template, ...]:
     """All templates that a unit needs, sorted by name.
 
     Args:
         unit: The resolved unit.
-        router: Guide bush and cutter with which openings are cut.
+        bush: Guide bush and cutter with which openings are cut.
         scribes: Strips that are cut to a crooked wall or floor.
 
     Raises:
         SizeError: an opening with corners that the router's cutter cannot leave.
     """
     motifs: list[Motif] = [
-        *cut_out_templates(unit, router),
+        *cut_out_templates(unit, bush),
         *pin_row_jigs(unit),
         *hole_templates(unit),
         *corner_templates(unit),
@@ -121,7 +121,11 @@ def template_page(tile: Tile) -> Page:
 
 
 def _template(motif: Motif, name: str, unit_name: str) -> Template:
-    sheets, orientation = min(_layouts(motif), key=lambda layout: len(layout[0]))
+    layout = _fewest_sheets(motif)
+    grid, orientation = layout.grid, layout.grid.orientation
+    ink = motif.ink(grid)
+    drawn = [drawing_marks(ink, grid, *place, title=motif.title) for place in grid.places]
+    sheets = [(*marks, *words) for marks, words in zip_longest(drawn, layout.words, fillvalue=())]
     tiles = []
     for index, marks in enumerate(sheets, start=1):
         label = f"{index} of {len(sheets)}"
@@ -139,21 +143,38 @@ def _template(motif: Motif, name: str, unit_name: str) -> Template:
     return Template(name=name, title=motif.title, tiles=tuple(tiles))
 
 
-_Layout = tuple[list[tuple[Mark, ...]], Orientation]
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """How the drawing is divided over sheets, and the words that stand on each."""
+
+    grid: TileGrid
+    words: list[tuple[Mark, ...]]
+
+    @property
+    def count(self) -> int:
+        return max(len(self.grid.places), len(self.words))
 
 
-def _layouts(motif: Motif) -> Iterator[_Layout]:
-    """The ways of laying a template out, the one that is best to read first."""
+def _fewest_sheets(motif: Motif) -> _Layout:
+    """The layout on the fewest sheets; of several, the one that is best to read.
+
+    How many there are follows from the size of the drawing and from the words, so that nothing
+    is drawn for it; and where the drawing alone takes as many, the words need not be set.
+    """
     width, height = motif.size
+    best: _Layout | None = None
     for style in (LARGE_WORDS, TEMPLATE_STYLE):
         for orientation in Orientation:
             grid = TileGrid(orientation=orientation, width=width, height=height)
-            ink = motif.ink(grid)
-            drawn = [drawing_marks(ink, grid, *place, title=motif.title) for place in grid.places]
             for rooms in _rooms(grid):
-                words = _flowed(motif.words, rooms, orientation, style)
-                both = zip_longest(drawn, words, fillvalue=())
-                yield [(*marks, *more) for marks, more in both], orientation
+                if best is not None and len(grid.places) >= best.count:
+                    break
+                layout = _Layout(grid, _flowed(motif.words, rooms, orientation, style))
+                if best is None or layout.count < best.count:
+                    best = layout
+    if best is None:
+        raise AssertionError("a style, an orientation and a room are always tried")
+    return best
 
 
 _Rooms = list[list[PaperBox]]

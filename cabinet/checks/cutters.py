@@ -172,7 +172,7 @@ def _opening(part: Part, opening: CutOut, workshop: Workshop) -> Iterator[Findin
     box = opening.box(board.size)
     if board.thickness > router.depth:
         yield _too_deep(part, box, opening.name, board.thickness, router.depth)
-    least = router.bush_cutter / 2
+    least = router.bush.cutter / 2
     if opening.corner_radius < least - SLACK:
         yield _finding(
             "corner-too-tight",
@@ -180,7 +180,7 @@ def _opening(part: Part, opening: CutOut, workshop: Workshop) -> Iterator[Findin
             box,
             (opening.corner_radius, least),
             f"{opening.name} has corners of {opening.corner_radius:g} mm radius but the cutter of "
-            f"{router.bush_cutter:g} mm in the guide bush leaves {least:g} mm; give it that radius",
+            f"{router.bush.cutter:g} mm in the guide bush leaves {least:g} mm; give it that radius",
         )
 
 

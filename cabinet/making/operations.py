@@ -314,7 +314,7 @@ class _Reading:
     def _(self, feature: CutOut) -> tuple[Operation, ...]:
         along, across = sorted(feature.centre, key=lambda at: at.axis)
         router, is_on = self.workshop.router, self._is_trimmed_on
-        cutter = router.bush_cutter
+        cutter = router.bush.cutter
         if is_on:
             cutter = router.bearing_diameter
         elif cutter > 2 * feature.corner_radius + _SAME:

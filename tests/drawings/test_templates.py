@@ -16,11 +16,11 @@ import pytest
 from cabinet.design import Unit
 from cabinet.errors import DesignError, SizeError
 from cabinet.features import CutOut, HoleRow
+from cabinet.workshop import GuideBush
 from drawings.lint import lint_sheet
 from drawings.marks import Arc, Circle, Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline, Text
 from drawings.paper import MARGIN
 from drawings.pdf import write_pdf
-from drawings.router_setup import RouterSetup
 from drawings.ruling import rule
 from drawings.style import SMALLEST_HEIGHT
 from drawings.template_corner import CornerTemplate, StoppedGroove
@@ -55,7 +55,7 @@ def sheets() -> list[Tile]:
     return [tile for template in made() for tile in template.tiles]
 
 
-def basin(router: RouterSetup) -> CutOutTemplate:
+def basin(bush: GuideBush) -> CutOutTemplate:
     """An opening larger than a sheet both ways."""
     place = CutOutPlace(
         part="top",
@@ -68,7 +68,7 @@ def basin(router: RouterSetup) -> CutOutTemplate:
         length=413.0,
         width=287.4,
         corner_radius=61.5,
-        router=router,
+        bush=bush,
         places=(place,),
         followed=(),
         thickest=17.6,
@@ -206,8 +206,8 @@ def strip() -> WallScrewStrip:
 @pytest.mark.parametrize(
     "motif",
     [
-        basin(RouterSetup(bush=15.0, cutter=9.0)),
-        basin(RouterSetup()),
+        basin(GuideBush(diameter=15.0, cutter=9.0)),
+        basin(GuideBush()),
         jig(132.4, 101.9),
         jig(17.3, count=29),
         WallScrewStrip(
@@ -295,7 +295,7 @@ def test_openings_are_true_and_the_template_is_larger_by_the_offset(
     bush: float, cutter: float, offset: float
 ) -> None:
     """Offsets of the published examples: 30 bush, 10 cutter, 10 mm; 15/9, 3 mm."""
-    motif = basin(RouterSetup(bush=bush, cutter=cutter))
+    motif = basin(GuideBush(diameter=bush, cutter=cutter))
     width, height = motif.size
     grid = TileGrid(orientation=Orientation.LYING, width=width, height=height)
     drawn = motif.ink(grid).shapes
@@ -317,7 +317,7 @@ def test_each_distinct_opening_has_one_template() -> None:
         for f in part.board.features
         if isinstance(f, CutOut)
     }
-    found = cut_out_templates(unit(), RouterSetup())
+    found = cut_out_templates(unit(), GuideBush())
     assert len(found) == len(sizes) == 4
     places = [(p.part, p.name) for t in found for p in (*t.places, *t.followed)]
     assert len(places) == len(set(places)) == 10
@@ -336,7 +336,7 @@ def test_centres_are_told_from_the_datum_edges() -> None:
 
 
 def found_places() -> list[tuple[CutOutPlace, ...]]:
-    return [t.places for t in cut_out_templates(unit(), RouterSetup())]
+    return [t.places for t in cut_out_templates(unit(), GuideBush())]
 
 
 def test_packing_brings_every_row_to_its_own_first_hole() -> None:
@@ -412,9 +412,9 @@ def require_readable(tile: Tile) -> None:
     assert line_length(line) == 100.0
 
 
-@pytest.mark.parametrize("router", [RouterSetup(), RouterSetup(bush=15.0, cutter=9.0)])
-def test_an_opening_larger_than_a_sheet_is_readable(router: RouterSetup) -> None:
-    motif = basin(router)
+@pytest.mark.parametrize("bush", [GuideBush(), GuideBush(diameter=15.0, cutter=9.0)])
+def test_an_opening_larger_than_a_sheet_is_readable(bush: GuideBush) -> None:
+    motif = basin(bush)
     template = _template(motif, motif.name, "test")
     for tile in template.tiles:
         require_clear(tile)
@@ -500,13 +500,13 @@ def test_pages_go_into_a_pdf(tmp_path: Path) -> None:
 
 def test_a_cutter_too_thick_for_the_corners_is_refused() -> None:
     with pytest.raises(SizeError, match="air") as caught:
-        templates(unit(), router=RouterSetup(bush=40.0, cutter=31.0))
+        templates(unit(), bush=GuideBush(diameter=40.0, cutter=31.0))
     assert caught.value.value == 31.0
     assert caught.value.limit == pytest.approx(30.0)
 
 
 def test_bad_templates_are_refused() -> None:
-    good = basin(RouterSetup())
+    good = basin(GuideBush())
     with pytest.raises(SizeError, match="longer size"):
         replace(good, length=280.0)
     with pytest.raises(SizeError, match="saw"):
