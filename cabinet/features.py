@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from cabinet.board import (
     AXIS_NAMES,
@@ -401,21 +402,11 @@ class HoleRow:
     @property
     def holes(self) -> tuple[Hole, ...]:
         """Each hole of the row by itself."""
-        return tuple(
-            Hole(
-                name=f"{self.name} {index + 1}",
-                surface=self.surface,
-                centre=(self.first.beyond(index * self.pitch), self.line),
-                diameter=self.diameter,
-                depth=self.depth,
-                countersink=self.countersink,
-            )
-            for index in range(self.count)
-        )
+        return _holes_of(self)
 
     def box(self, size: BoardSize) -> BoardBox:
         """The box around the row, mm in the board's frame."""
-        first, last = self.holes[0].box(size), self.holes[-1].box(size)
+        first, last = _hole_of(self, 0).box(size), _hole_of(self, self.count - 1).box(size)
         return BoardBox(
             low=tuple(min(a, b) for a, b in zip(first.low, last.low, strict=True)),  # type: ignore[arg-type]
             high=tuple(max(a, b) for a, b in zip(first.high, last.high, strict=True)),  # type: ignore[arg-type]
@@ -424,11 +415,28 @@ class HoleRow:
     def check(self, owner: str, size: BoardSize) -> None:
         """Refuse the row if it does not fit on the board (``SizeError``)."""
         where = f"{owner}, {self.name}"
-        self.holes[0].check(owner, size)
+        _hole_of(self, 0).check(owner, size)
         radius = max(self.diameter, self.countersink) / 2
         room = size.along[self.first.axis] - self.first.distance - radius
         most = 1 + math.floor(room / self.pitch + 1e-9)
         whole(where, "count", self.count, 1, most, why=f"holes that fit at pitch {self.pitch:g}")
+
+
+def _hole_of(row: HoleRow, index: int) -> Hole:
+    return Hole(
+        name=f"{row.name} {index + 1}",
+        surface=row.surface,
+        centre=(row.first.beyond(index * row.pitch), row.line),
+        diameter=row.diameter,
+        depth=row.depth,
+        countersink=row.countersink,
+    )
+
+
+# Every check asks for the holes of the same rows, and rows are values.
+@lru_cache(maxsize=1024)
+def _holes_of(row: HoleRow) -> tuple[Hole, ...]:
+    return tuple(_hole_of(row, index) for index in range(row.count))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

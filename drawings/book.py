@@ -37,6 +37,8 @@ _PROGRAM = (
     "sheets.js",
     "turntable.js",
     "model.js",
+    "boxes.js",
+    "crowd.js",
     "section.js",
     "places.js",
     "stage.js",

@@ -1,4 +1,4 @@
-"""One drawing of a script that was saved: the model first, then findings, then part sheets.
+"""One drawing of a script that was saved: model, findings, part sheets, then how it is made.
 
 Parts are values, so what did not change is not computed again: equal boards have their solids,
 meshes and settings of sheets from the drawing before.
@@ -16,10 +16,12 @@ from typing import Any
 from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
 
 from cabinet.checks.all import findings as all_findings
+from cabinet.checks.assembly import assembly
 from cabinet.design import Unit
 from cabinet.findings import Finding, is_error, ordered
 from cabinet.part import Board
 from cabinet.record import Record
+from cabinet.workshop import Workshop
 from drawings.book import book_data, book_findings, grouped
 from drawings.book_moves import book_moves
 from drawings.book_pieces import mass_text, pieces, size_text
@@ -27,6 +29,7 @@ from drawings.exports import unit_glb
 from drawings.job_files import MESH_TOLERANCE
 from drawings.kept_record import kept_record
 from drawings.kept_script import Mistake, Told, mistake_of, modules_beside, told_by
+from drawings.making_set import Making, making, making_findings
 from drawings.placed_solids import placed_solids
 from drawings.scene import Scene, scene
 from drawings.sheet import Sheet
@@ -88,14 +91,10 @@ class Drawer:
         if self.is_overtaken():
             return None
         found = _found(unit, told)
-        errors = [finding for finding in found if is_error(finding)]
-        self.tell({"kind": "checked", "is_good": not errors, **_shown(made, found)})
-        if errors:
-            count = f"{len(errors)} {'error' if len(errors) == 1 else 'errors'}"
-            return Mistake(
-                title=f"{count} must be put right before anything is cut",
-                sentences=tuple(finding.sentence for finding in errors),
-            )
+        mistake = _refused(found)
+        self.tell({"kind": "checked", "is_good": mistake is None, **_shown(made, found)})
+        if mistake is not None:
+            return mistake
         numbers = set(sheet_numbers(made).values())
         self._sheets = {n: sheet for n, sheet in self._sheets.items() if n in numbers}
         for item in self._by_change(made):
@@ -103,7 +102,13 @@ class Drawer:
                 return None
             self._tell_sheet(item_sheet(made, imprint_of(unit), item))
         self._boards = frozenset(board for _, board, _ in made.items)
-        return None
+        self.tell({"kind": "sheeted"})
+        if self.is_overtaken():
+            return None
+        plans = _plans(unit, told)
+        found = ordered((*found, *making_findings(plans)))
+        self.tell({"kind": "planned", **_shown(made, found, plans)})
+        return _refused(found)
 
     def _by_change(self, made: Scene) -> Iterator[int]:
         """Item numbers: first those of boards that the drawing before had not."""
@@ -133,9 +138,25 @@ def _found(unit: Unit, told: Told) -> tuple[Finding, ...]:
     return ordered((*all_findings(unit, told.workshop), *site_findings(site)))
 
 
-def _shown(made: Scene, found: tuple[Finding, ...] | None) -> Message:
-    """What the page shows of a model and what its program reads; None for findings to come."""
-    record = kept_record(made, found or ())
+def _refused(found: tuple[Finding, ...]) -> Mistake | None:
+    errors = [finding for finding in found if is_error(finding)]
+    if not errors:
+        return None
+    count = f"{len(errors)} {'error' if len(errors) == 1 else 'errors'}"
+    return Mistake(
+        title=f"{count} must be put right before anything is cut",
+        sentences=tuple(finding.sentence for finding in errors),
+    )
+
+
+def _plans(unit: Unit, told: Told) -> Making:
+    workshop = told.workshop or Workshop()
+    return making(unit, assembly(unit), workshop, told.rack, rates=None, prices=None)
+
+
+def _shown(made: Scene, found: tuple[Finding, ...] | None, plans: Making | None = None) -> Message:
+    """What the page shows of a model and what its program reads; None for what is to come."""
+    record = kept_record(made, found or (), plans)
     told, moves = pieces(record), book_moves(record)
     shown = {
         "moves": moves,
@@ -143,6 +164,7 @@ def _shown(made: Scene, found: tuple[Finding, ...] | None) -> Message:
         "hardware_groups": grouped(told, are_parts=False),
         "findings": book_findings(record, told),
         "is_checked": found is not None,
+        "is_planned": plans is not None,
     }
     return {
         "name": made.unit.name,

@@ -26,7 +26,7 @@ _MOST_PORT = 65535
 # What a page is told of a model.
 _SHOWN = ("name", "summary", "data", "html", "sheets", "round")
 # Of each of these the page tells how long after the save it stood.
-_STAGES = ("model", "checks", "sheets")
+_STAGES = ("model", "checks", "sheets", "plans")
 
 
 def keep_drawn(script: str | Path, *, port: int = 0, tell: TextIO | None = sys.stderr) -> None:
@@ -239,6 +239,14 @@ class KeptDrawn:
         self._sheets_left.discard(message["number"])
         self._show("sheets")
 
+    def _hear_sheeted(self, message: Message) -> None:
+        self._show("plans", sheets=self._seconds(message))
+
+    def _hear_planned(self, message: Message) -> None:
+        name, _ = self._drawn
+        self._good = {k: message[k] for k in _SHOWN} | {"file": name, "is_checked": True}
+        self.news.put("model", self._good)
+
     def _hear_mistake(self, message: Message) -> None:
         faulty = self.news.get("faulty")
         is_drawn = faulty is not None and faulty["round"] == message["round"]
@@ -248,8 +256,12 @@ class KeptDrawn:
         if self._good is not None and self.news.get("model") != self._good:
             self.news.put("model", self._good)
         told = {k: message[k] for k in ("title", "sentences", "place", "code")}
-        self.news.put("mistake", told | {"is_drawn": is_drawn, "is_kept": self._good is not None})
-        self._show("refused", sheets=self._seconds(message))
+        good = {"is_kept": self._good is not None, "is_this": False}
+        if self._good is not None:
+            # What comes up after the checks is about the save that is in view.
+            good["is_this"] = self._good["round"] == message["round"]
+        self.news.put("mistake", told | good | {"is_drawn": is_drawn})
+        self._show("refused")
         self.say("  ".join((message["place"], message["title"], *message["sentences"])).strip())
 
     def _hear_end(self, message: Message) -> None:
@@ -257,8 +269,7 @@ class KeptDrawn:
             return
         self._is_busy = False
         if self.news.get("mistake") is None:
-            seconds = self._seconds(message)
-            self._show("drawn", sheets=seconds)
+            self._show("drawn", plans=self._seconds(message))
             state = self.news.get("state") or {}
             told = (f"{name} {state[name]:.2f} s" for name in _STAGES)
             self.say(f"drawn: {', '.join(told)} after the save")
@@ -276,7 +287,7 @@ class KeptDrawn:
         told = {"title": title, "sentences": [sentence], "place": "", "code": ""}
         self.news.put("faulty", None)
         is_kept = self._good is not None
-        self.news.put("mistake", told | {"is_drawn": False, "is_kept": is_kept})
+        self.news.put("mistake", told | {"is_drawn": False, "is_kept": is_kept, "is_this": False})
         if is_kept:
             self.news.put("model", self._good)
         self._show("refused")

@@ -16,11 +16,12 @@ from drawings.kept_drawing import environment
 _PROGRAM = (
     ("book_assets", "turntable.js"),
     ("book_assets", "model.js"),
+    ("book_assets", "boxes.js"),
+    ("book_assets", "crowd.js"),
     ("book_assets", "section.js"),
     ("book_assets", "places.js"),
     ("book_assets", "stage.js"),
     ("book_assets", "controls.js"),
-    ("kept_assets", "view.js"),
     ("kept_assets", "news.js"),
 )
 

@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from cabinet.findings import Finding
 from cabinet.making.cut_list import cut_list, cut_record
+from cabinet.making.cut_record import cut_plan_record
 from cabinet.making.hardware_list import hardware_list
+from cabinet.making.making_record import set_ups_record
 from cabinet.record import Record, finding_record, hardware_record, move_record, plain
 from cabinet.site.weight import unit_mass
 from drawings.job_record import part_record
+from drawings.making_set import Making
 from drawings.scene import Scene, item_name
 from drawings.sheet_set import number_of, sheet_numbers
 
 
-def kept_record(scene: Scene, findings: tuple[Finding, ...]) -> Record:
+def kept_record(scene: Scene, findings: tuple[Finding, ...], plans: Making | None = None) -> Record:
     """A unit as plain data, in the shape of job.json; the sheets are those of the parts.
 
     Args:
         scene: The unit with its solids.
         findings: All findings.
+        plans: How it is made; None while that is not worked out.
     """
     unit = scene.unit
     numbers, sheets = scene.numbers, sheet_numbers(scene)
@@ -37,9 +41,8 @@ def kept_record(scene: Scene, findings: tuple[Finding, ...]) -> Record:
         "hardware_list": [
             {"article": line.article, "count": line.count} for line in hardware_list(unit)
         ],
-        # Plans of the making take longer and are not made while designing.
-        "cut_plan": {"stocks": []},
-        "setups": {"settings": []},
+        "cut_plan": {"stocks": []} if plans is None else cut_plan_record(plans.cuts),
+        "setups": {"settings": []} if plans is None else set_ups_record(plans.set_ups),
         "sheets": [
             {
                 "number": sheets[parts[0].name],

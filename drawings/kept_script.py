@@ -21,6 +21,7 @@ from typing import Any
 
 from cabinet.design import Design
 from cabinet.errors import CabinetError
+from cabinet.making.rack import Rack
 from cabinet.workshop import Workshop
 from drawings.job import Job, write_job
 from drawings.site_set import Where
@@ -41,11 +42,13 @@ class Told:
         design: The design.
         where: Where the unit goes and what for, as ``write_job`` is told.
         workshop: The tools, as ``write_job`` is told; None for those of a small workshop.
+        rack: The boards there are, as ``write_job`` is told; None for sheets of usual sizes.
     """
 
     design: Design
     where: Where = NOWHERE
     workshop: Workshop | None = None
+    rack: Rack | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,6 +181,7 @@ def _listening(asked: list[Told]) -> Iterator[None]:
                         lift=taken["lift"],
                     ),
                     workshop=taken["workshop"],
+                    rack=taken["rack"],
                 )
             )
         return Job(folder=Path(taken["folder"]), files=(), findings=(), seconds={})

@@ -12,6 +12,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from enum import Enum
+from functools import lru_cache
 from itertools import pairwise, product
 
 import cadquery as cq
@@ -22,7 +23,7 @@ from cabinet.errors import KernelError
 from cabinet.features import Feature, FlushTrim, Groove, Hole, HoleRow, Notch, Rebate
 from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint
 from cabinet.hardware import BiscuitPiece, Hardware, Screw
-from cabinet.part import Part
+from cabinet.part import Board, Part
 from cabinet.solids import cutter, hardware_solid, location
 
 Body = Part | Hardware
@@ -59,12 +60,27 @@ def _meets(one: BoardBox, other: BoardBox) -> bool:
 
 def _cuts_in(part: Part, box: UnitBox) -> tuple[Feature, ...]:
     """The single features whose boxes reach into a box of the unit."""
-    wanted, size = to_board(part, box), part.board.size
-    found: list[Feature] = []
-    for feature in part.board.features:
-        if _meets(feature.box(size), wanted):
-            singles = feature.holes if isinstance(feature, HoleRow) else (feature,)
-            found += [single for single in singles if _meets(single.box(size), wanted)]
+    wanted = to_board(part, box)
+    return tuple(
+        single
+        for around, singles in boxed_features(part.board)
+        if _meets(around, wanted)
+        for own, single in singles
+        if _meets(own, wanted)
+    )
+
+
+# Every pair that a board is in asks for them, and boards are values.
+@lru_cache(maxsize=1024)
+def boxed_features(
+    board: Board,
+) -> tuple[tuple[BoardBox, tuple[tuple[BoardBox, Feature], ...]], ...]:
+    """Each feature's box, with the single features in it and the box of each."""
+    found = []
+    for feature in board.features:
+        singles = feature.holes if isinstance(feature, HoleRow) else (feature,)
+        boxed = tuple((single.box(board.size), single) for single in singles)
+        found.append((feature.box(board.size), boxed))
     return tuple(found)
 
 

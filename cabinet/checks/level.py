@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from cabinet.design import Unit
 from cabinet.features import HoleRow
@@ -15,6 +16,8 @@ from cabinet.part import Part
 MOST_OFF = 0.2
 
 
+# Rows are asked for by every shelf that may stand in them, and parts are values.
+@lru_cache(maxsize=1024)
 def holes_in_unit(part: Part, name: str) -> tuple[UnitPoint, ...]:
     """Where the holes of a row lie in the unit, on the surface that they are bored from."""
     size = part.board.size

@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from cabinet.board import BoardBox, BoardSize
-from cabinet.checks.bodies import Body, is_block, to_board
-from cabinet.features import Bevel, CutOut, Feature, Groove, Hole, HoleRow, Perforation
+from cabinet.checks.bodies import Body, boxed_features, is_block, to_board
+from cabinet.features import Bevel, CutOut, Feature, Groove, Hole, Perforation
 from cabinet.frame import UnitBox, UnitPoint
 from cabinet.hardware import BiscuitPiece, Hardware, Screw
 from cabinet.part import Board, Part
@@ -93,28 +93,27 @@ def _rounds(
     """How finely round cutters are stepped, and which of them are taken out at all."""
     if is_grown and (not fine or within is None):
         return 0, ()
-    size = part.board.size
     round_ones = [
-        f for f in part.board.features if not is_block(f) and not isinstance(f, Perforation)
+        (around, singles)
+        for feature, (around, singles) in zip(
+            part.board.features, boxed_features(part.board), strict=True
+        )
+        if not is_block(feature) and not isinstance(feature, Perforation)
     ]
     if within is None:
-        return 0, tuple(single for f in round_ones for single in _singles(f))
+        return 0, tuple(single for _, singles in round_ones for _, single in singles)
     low, high = zip(*within, strict=True)
     place = piece_of(to_board(part, UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))))
     found = tuple(
         single
-        for feature in round_ones
-        if _overlap(piece_of(feature.box(size)), place)
-        for single in _singles(feature)
-        if _overlap(piece_of(single.box(size)), place)
+        for around, singles in round_ones
+        if _overlap(piece_of(around), place)
+        for own, single in singles
+        if _overlap(piece_of(own), place)
     )
     if len(found) <= MOST_STEPPED:
         return fine, found
     return 0, () if is_grown else found
-
-
-def _singles(feature: Feature) -> tuple[Feature, ...]:
-    return feature.holes if isinstance(feature, HoleRow) else (feature,)
 
 
 def _overlap(one: Piece, other: Piece) -> bool:

@@ -18,13 +18,20 @@ function showOn(input, words) {
 function startCard(data, view) {
   const find = (id) => document.getElementById(id);
   const buttons = [...document.querySelectorAll("[data-piece]")];
+  const byPiece = new Map();
+  for (const button of buttons) {
+    const index = Number(button.dataset.piece);
+    byPiece.set(index, [...byPiece.get(index) ?? [], button]);
+  }
   let chosen = null;
 
+  function press(index, isPressed) {
+    for (const button of byPiece.get(index) ?? []) button.setAttribute("aria-pressed", String(isPressed));
+  }
   function choose(index) {
+    press(chosen, false);
+    press(index, true);
     chosen = index;
-    for (const button of buttons) {
-      button.setAttribute("aria-pressed", String(Number(button.dataset.piece) === index));
-    }
     find("card-none").hidden = index !== null;
     find("card-one").hidden = index === null;
     find("card-buttons").hidden = index === null;

@@ -14,39 +14,46 @@ function startPlaces(bodies, moves, outline, steps) {
   });
   let spread = 0;
   let built = steps.length;
+  let isStale = false;
 
-  // What is left of each step's way, 0 to 1. A later step may move what stands already.
-  function place() {
-    const left = steps.map((step, which) => Math.min(Math.max(1 - (built - which), 0), 1));
+  function go(index, direction, way) {
+    const { at } = bodies[index];
+    at.set(at.x + way * direction[0], at.y + way * direction[1], at.z + way * direction[2]);
+  }
+  // Worked out before a picture is drawn, however many hands moved something meanwhile.
+  function settle() {
+    if (!isStale) return false;
+    isStale = false;
     bodies.forEach((body, index) => {
-      const { position } = body.mesh;
-      body.mesh.visible = brought[index] === null || built > brought[index];
-      position.copy(body.home);
-      for (let axis = 0; axis < 3; axis += 1) {
-        let by = spread * SPREAD[axis] * (body.middle.getComponent(axis) - middle[axis]);
-        moves.forEach((move, which) => {
-          if (move.members.has(index)) by += travels[which] * move.direction[axis] / 1000;
-        });
-        steps.forEach((step, which) => {
-          const isOnItsWay = built > which && left[which] > 0 && step.members.has(index);
-          if (isOnItsWay) by -= left[which] * Math.min(step.travel / 1000, SHORT) * step.direction[axis];
-        });
-        position.setComponent(axis, position.getComponent(axis) + by);
-      }
+      body.isThere = brought[index] === null || built > brought[index];
+      const [x, y, z] = SPREAD.map((share, axis) => (
+        spread * share * (body.middle.getComponent(axis) - middle[axis])
+      ));
+      body.at.set(body.home.x + x, body.home.y + y, body.home.z + z);
     });
+    moves.forEach((move, which) => {
+      for (const index of move.members) go(index, move.direction, travels[which] / 1000);
+    });
+    // What is left of each step's way, 0 to 1. A later step may move what stands already.
+    steps.forEach((step, which) => {
+      const left = Math.min(Math.max(1 - (built - which), 0), 1);
+      if (built <= which || left === 0) return;
+      const way = -left * Math.min(step.travel / 1000, SHORT);
+      for (const index of step.members) go(index, step.direction, way);
+    });
+    return true;
   }
 
   return {
-    travel(which, distance) { travels[which] = distance; place(); },
-    spread(share) { spread = share; place(); },
-    build(count) { built = count; place(); },
+    settle,
+    travel(which, distance) { travels[which] = distance; isStale = true; },
+    spread(share) { spread = share; isStale = true; },
+    build(count) { built = count; isStale = true; },
     // The middle of a piece where it is now, in the frame of the model's root, metres.
     middle(index) {
       const body = bodies[index];
-      return body.middle.clone().add(body.mesh.position).sub(body.home);
+      return body.middle.clone().add(body.at).sub(body.home);
     },
-    offset(index) {
-      return bodies[index].mesh.position.clone().sub(bodies[index].home);
-    },
+    offset(index) { return bodies[index].at.clone().sub(bodies[index].home); },
   };
 }

@@ -23,7 +23,12 @@ async function start() {
   for (const move of [...data.moves, ...data.steps]) move.members = new Set(move.pieces);
   let view = null;
   try {
-    view = await startStage(data);
+    view = startStage();
+    await view.show(data, modelBytes());
+    view.picture(document.getElementById("picture"));
+    await shown();
+    performance.mark("first picture");
+    view.fill();
   } catch (refused) {
     withoutView();
     console.warn(String(refused));

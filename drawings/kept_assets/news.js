@@ -36,6 +36,7 @@ function setInputs(set) {
 
 function startModel(view) {
   const held = { model: null, faulty: null };
+  let mistake = null;
   let isFaulty = false; // whether the faulty one is to be shown
   let inView = null; // round of the model in view
 
@@ -73,7 +74,7 @@ function startModel(view) {
     button.setAttribute("aria-pressed", String(isFaulty));
     find("mistake-kept").textContent = isFaulty
       ? "Below is the last save with its errors; the part sheets are those of the last good save."
-      : "Below is the last good save.";
+      : standing(mistake);
   }
   button.addEventListener("click", () => {
     isFaulty = !isFaulty;
@@ -82,6 +83,7 @@ function startModel(view) {
     if (wanted) later(() => show(wanted));
   });
   return {
+    doubt(content) { mistake = content; },
     async take(slot, content) {
       held[slot] = content;
       if (slot === "model") {
@@ -100,6 +102,12 @@ function startModel(view) {
   };
 }
 
+// Which save is in view beside a mistake.
+function standing(mistake) {
+  if (mistake?.is_this) return "Below is this save, which the checks have passed.";
+  return mistake?.is_kept ? "Below is the last good save." : "There was no good save yet.";
+}
+
 function showMistake(mistake) {
   find("mistake").hidden = mistake === null;
   if (mistake === null) return;
@@ -115,7 +123,7 @@ function showMistake(mistake) {
     line.textContent = sentence;
     return line;
   }));
-  find("mistake-kept").textContent = mistake.is_kept ? "Below is the last good save." : "There was no good save yet.";
+  find("mistake-kept").textContent = standing(mistake);
   find("all-the-same").hidden = !(mistake.is_drawn && mistake.is_kept);
 }
 
@@ -129,13 +137,15 @@ function showState(state) {
   line.dataset.phase = state.phase;
   const model = state.model === null ? "" : `Model drawn ${seconds(state.model)} after the save`;
   const checks = state.checks === null ? "" : `, findings ${seconds(state.checks)}`;
+  const sheets = state.sheets === null ? "" : `, part sheets ${seconds(state.sheets)}`;
   const left = state.sheets_left === 1 ? "1 part sheet" : `${state.sheets_left} part sheets`;
   line.textContent = {
     starting: "Starting: the first drawing takes some seconds.",
     drawing: "Saved. Drawing again; what is shown is the save before.",
-    checks: `${model}. Still to come: findings, part sheets.`,
-    sheets: `${model}${checks}. Still to come: ${left}.`,
-    drawn: `${model}${checks}, part sheets ${seconds(state.sheets ?? 0)}. All is as saved.`,
+    checks: `${model}. Still to come: findings, part sheets, plans.`,
+    sheets: `${model}${checks}. Still to come: ${left}, plans.`,
+    plans: `${model}${checks}${sheets}. Still to come: cut plan, set-ups, gluing.`,
+    drawn: `${model}${checks}${sheets}, plans ${seconds(state.plans ?? 0)}. All is as saved.`,
     refused: "The last save is not drawn: see the mistake.",
   }[state.phase];
 }
@@ -206,7 +216,8 @@ function later(step) {
 function startNews() {
   let view = null;
   try {
-    view = startKeptView();
+    view = startStage();
+    view.fill();
   } catch (refused) {
     find("no-stage").hidden = false;
     find("canvas").hidden = true;
@@ -216,7 +227,10 @@ function startNews() {
   const source = new EventSource("/news");
   function take(slot, content) {
     if (slot === "state") return showState(content);
-    if (slot === "mistake") return showMistake(content);
+    if (slot === "mistake") {
+      model.doubt(content);
+      return showMistake(content);
+    }
     if (slot === "model" || slot === "faulty") return model.take(slot, content);
     return content === null ? undefined : showSheet(content);
   }

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -19,16 +20,10 @@ from typing import TYPE_CHECKING
 
 from playwright.sync_api import sync_playwright
 
-from cabinet.design import Design
-from cabinet.record import Record, plain
 from drawings import write_job
-from drawings.book import book_html
-from drawings.exports import write_unit_glb
-from drawings.placed_solids import placed_solids
-from drawings.scene import scene
-from tests.benchmarks.job import example
-from tests.benchmarks.proofs import side_by_side
 from tests.browser.test_book_in_chromium import DESK, FLAGS, Opened
+from tests.examples import example_design
+from tests.many_units import book_of_many
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -70,28 +65,10 @@ def measured(name: str, book: Path) -> None:
         rate = float(shown.evaluate(_TURN))
     print(
         f"{name}: book {book.stat().st_size / 1e6:.2f} MB, first picture "
-        f"{min(pictures):.2f} to {max(pictures):.2f} s, {rate:.0f} pictures a second while it turns",
+        f"{min(pictures):.2f} to {max(pictures):.2f} s, {rate:.0f} pictures a second while it turns "
+        f"(load {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores)",
         flush=True,
     )
-
-
-def many(design: Design, record: Record, count: int, folder: Path) -> Path:
-    """The book of many units side by side, without sheets: its model and its list of pieces."""
-    unit = side_by_side(design.resolve(), count)
-    glb = folder / "many.glb"
-    write_unit_glb(placed_solids(unit), glb, unit_name="many", tolerance=0.1)
-    ends = [f", unit {index + 1}" for index in range(count)]
-    record = record | {
-        "parts": [p | {"name": p["name"] + end} for end in ends for p in record["parts"]],
-        "hardware": [h | {"name": h["name"] + end} for end in ends for h in record["hardware"]],
-        "moves": [],
-        "assembly": {"steps": [], "locked": []},
-        "outline": {"low": plain(unit.outline.low), "high": plain(unit.outline.high)},
-    }
-    path = folder / "many.html"
-    text = book_html(scene(design.resolve()), (), {}, record, glb.read_bytes())
-    path.write_text(text, "utf-8")
-    return path
 
 
 def main() -> None:
@@ -101,12 +78,12 @@ def main() -> None:
     count = parser.parse_args().units
     with tempfile.TemporaryDirectory() as told:
         folder = Path(told)
-        design = example("greenhouse_wall_unit")
+        design = example_design("greenhouse_wall_unit")
         write_job(design, folder / "one.job", tell=None)
         measured("main example", folder / "one.job" / "book.html")
         record = json.loads((folder / "one.job" / "job.json").read_text("utf-8"))
         pieces = count * (len(record["parts"]) + len(record["hardware"]))
-        measured(f"{count} units, {pieces} pieces", many(design, record, count, folder))
+        measured(f"{count} units, {pieces} pieces", book_of_many(design, record, count, folder))
 
 
 if __name__ == "__main__":

@@ -55,6 +55,10 @@ unit = Design(
 """
 
 
+# What is there when the page is told of each phase.
+STAGES = (("model", "checks"), ("findings", "sheets"), ("part sheets", "plans"), ("plans", "drawn"))
+
+
 class Heard:
     """What the server tells a page, read as a page reads it."""
 
@@ -104,13 +108,13 @@ def floor(boards: set[Board]) -> float:
 
 def measured(script: Path, heard: Heard, sizes: list[dict[str, float]], what: str) -> None:
     """Save the script with one size after another and print what the page is told when."""
-    stages: dict[str, list[float]] = {"model": [], "findings": [], "part sheets": []}
+    stages: dict[str, list[float]] = {name: [] for name, _ in STAGES}
     bare = []
     boards = {part.board for part in resolved(script).parts}
     for size in sizes:
         written(script, **size)
         begun = time.perf_counter()
-        for name, phase in (("model", "checks"), ("findings", "sheets"), ("part sheets", "drawn")):
+        for name, phase in STAGES:
             heard.until(phase)
             stages[name].append(time.perf_counter() - begun)
         unit = resolved(script)

@@ -115,7 +115,7 @@ def test_a_save_of_a_module_beside_changes_the_model_and_its_sheets(bench: Bench
     assert {s for s in before if before[s] != after[s]}
     assert bench.slot("mistake") is None
     state = bench.slot("state")
-    assert 0 < state["model"] <= state["checks"] <= state["sheets"]
+    assert 0 < state["model"] <= state["checks"] <= state["sheets"] <= state["plans"]
     content = bench.get(f"/{bench.slot('model')['file']}").content
     model = trimesh.load(io.BytesIO(content), file_type="glb")
     assert (model.bounds[1] - model.bounds[0])[0] == pytest.approx(0.641, abs=1e-6)
@@ -153,6 +153,40 @@ def test_findings_that_are_errors_keep_the_last_good_view(bench: Bench) -> None:
     assert {"second shelf", "twine shelf"} <= {p["name"] for p in faulty["data"]["pieces"]}
     assert bench.get(f"/{faulty['file']}").status == 200
 
+
+def test_what_the_plans_bring_up_comes_after_the_sheets(bench: Bench) -> None:
+    """Three clamps are too few for the box: known only when its gluing is planned."""
+    text = SCRIPT.replace("keep_drawn(__file__)", FEW_CLAMPS)
+    bench.saved(lambda: bench.script.write_text(text, encoding="utf-8"))
+    model = bench.slot("model")
+    assert "clamps-too-few" in model["html"]["findings"]
+    facts = [dict(piece["facts"]) for piece in model["data"]["pieces"] if piece["mark"]]
+    assert all("Cut from" in told for told in facts)
+    assert any("Set-ups" in told for told in facts)
+
+
+def test_a_plan_that_cannot_be_made_is_told_beside_this_save(bench: Bench) -> None:
+    text = SCRIPT.replace("keep_drawn(__file__)", SMALL_SHEETS)
+    bench.saved(lambda: bench.script.write_text(text, encoding="utf-8"), "refused")
+    mistake = bench.slot("mistake")
+    assert mistake["title"] == "No unit can be made from this"
+    assert mistake["is_this"]
+    assert not mistake["is_drawn"]
+    assert bench.slot("model")["round"] == bench.slot("state")["round"]
+
+
+FEW_CLAMPS = """
+from cabinet.workshop import Clamp, Workshop
+from drawings import write_job
+write_job(unit, "twine.job", workshop=Workshop(clamps=(Clamp(opening=1000.0, count=3),)))
+"""
+# Every sheet is smaller than the sides.
+SMALL_SHEETS = """
+from cabinet.making.rack import Rack, SheetToBuy
+from drawings import write_job
+small = SheetToBuy(stock=birch, length=311, width=197)
+write_job(unit, "twine.job", rack=Rack(sheets=(small,)))
+"""
 
 # A second shelf in the place of the first.
 CLASH = (
@@ -202,14 +236,8 @@ def test_a_script_without_end_is_given_up_when_the_next_is_saved(
 
 
 def test_it_listens_on_this_machine_only(bench: Bench) -> None:
-    listening = []
-    for table in ("tcp", "tcp6"):
-        path = Path("/proc/net") / table
-        if not path.exists():
-            pytest.skip("this system does not tell who listens")
-        rows = [row.split() for row in path.read_text().splitlines()[1:]]
-        listening += [r[1] for r in rows if r[3] == "0A" and r[1].endswith(f":{bench.port:04X}")]
-    assert listening == [f"0100007F:{bench.port:04X}"]
+    """RFC 1122, 3.2.1.3: what is sent to 127.0.0.0/8 never leaves the machine."""
+    assert bench.kept._server.socket.getsockname() == ("127.0.0.1", bench.port)
 
 
 def test_only_the_page_and_its_files_are_given(bench: Bench) -> None:
@@ -310,3 +338,25 @@ def test_a_drawing_that_is_overtaken_is_left(
     drawer.is_overtaken = lambda: True
     drawer.draw()
     assert [m["kind"] for m in told] == ["read", "model", "end"]
+
+
+def test_it_tells_what_is_wanted_most_first(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Model, findings, the sheets of changed boards, the other sheets, then the plans."""
+    drawer, told = drawn(write_script(tmp_path), monkeypatch)
+    drawer.draw()
+    boards = drawer._boards
+    told.clear()
+    write_script(tmp_path, width=641)
+    drawer.draw()
+    kinds = [message["kind"] for message in told]
+    assert list(dict.fromkeys(kinds)) == [
+        "read", "model", "checked", "sheet", "sheeted", "planned", "end",
+    ]  # fmt: skip
+    changed = len(drawer._boards - boards)
+    sheets = [message["number"] for message in told if message["kind"] == "sheet"]
+    assert 0 < changed < len(sheets)
+    assert sheets[:changed] == sorted(sheets[:changed])
+    assert sheets[changed:] == sorted(sheets[changed:])
+    assert sheets != sorted(sheets)
