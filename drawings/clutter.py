@@ -8,7 +8,8 @@ in paper mm; arcs are taken as chords.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -31,29 +32,37 @@ class NoRoom(Exception):  # noqa: N818 - it says what is so, and is always caugh
     """Something that must be told finds no free place at this scale; never leaves the sheet."""
 
 
-def _chords(centre: PaperPoint, radius: float, start: float, end: float) -> list[PaperPoint]:
+@lru_cache(maxsize=256)
+def _turns(start: float, end: float) -> tuple[tuple[float, float], ...]:
+    """Unit vectors to the corners between the chords of an arc; many arcs share them."""
     count = max(2, math.ceil((end - start) / _CHORD_TURN))
     angles = [math.radians(start + (end - start) * i / count) for i in range(count + 1)]
-    return [centre.moved(radius * math.cos(a), radius * math.sin(a)) for a in angles]
+    return tuple((math.cos(a), math.sin(a)) for a in angles)
+
+
+def _chords(
+    centre: PaperPoint, radius: float, start: float, end: float
+) -> list[tuple[float, float, float, float]]:
+    corners = [(centre.x + radius * ux, centre.y + radius * uy) for ux, uy in _turns(start, end)]
+    return [(*one, *other) for one, other in pairwise(corners)]
 
 
 def pieces(mark: Mark) -> list[tuple[float, float, float, float]]:
     """The straight pieces of a mark, (x1, y1, x2, y2) in mm; none for a text."""
-    points: list[PaperPoint]
     match mark:
         case Line():
-            points = [mark.start, mark.end]
+            return [(mark.start.x, mark.start.y, mark.end.x, mark.end.y)]
         case Polyline():
-            points = [*mark.points, mark.points[0]] if mark.closed else list(mark.points)
+            points = (*mark.points, mark.points[0]) if mark.closed else mark.points
+            return [(a.x, a.y, b.x, b.y) for a, b in pairwise(points)]
         case Circle():
-            points = _chords(mark.centre, mark.radius, 0.0, 360.0)
+            return _chords(mark.centre, mark.radius, 0.0, 360.0)
         case Arc():
-            points = _chords(mark.centre, mark.radius, mark.start, mark.end)
+            return _chords(mark.centre, mark.radius, mark.start, mark.end)
         case Group():
             return [piece for inner in mark.marks for piece in pieces(inner)]
         case _:
             return []
-    return [(a.x, a.y, b.x, b.y) for a, b in pairwise(points)]
 
 
 def texts(mark: Mark) -> list[Text]:
@@ -89,15 +98,41 @@ def sheet_clutter(marks: Iterable[Mark]) -> Clutter:
     return clutter
 
 
+class _Columns:
+    """Rows of four numbers, held column by column; what is new is taken in when asked for."""
+
+    def __init__(self) -> None:
+        self._new: list[tuple[float, float, float, float]] = []
+        self._held = np.empty((4, 64))
+        self._count = 0
+
+    def add(self, rows: Iterable[tuple[float, float, float, float]]) -> None:
+        """Add rows."""
+        self._new += rows
+
+    @property
+    def all(self) -> _Floats:
+        """All that were added, (4, n)."""
+        if self._new:
+            count = self._count + len(self._new)
+            if count > self._held.shape[1]:
+                longer = np.empty((4, 2 * count))
+                longer[:, : self._count] = self._held[:, : self._count]
+                self._held = longer
+            self._held[:, self._count : count] = np.array(self._new).T
+            self._count = count
+            self._new.clear()
+        return self._held[:, : self._count]
+
+
 class Clutter:
     """Lines and lettering already placed."""
 
     def __init__(self, marks: Iterable[Mark] = ()) -> None:
-        self._lines: list[tuple[float, float, float, float]] = []
-        self._boxes: list[tuple[float, float, float, float]] = []
-        self._line_rows: _Floats | None = None
-        self._reaches: _Floats | None = None
-        self._box_rows: _Floats | None = None
+        # Lines as x1, y1, x2, y2; the boxes around them, and kept ones, as left, top, right, bottom.
+        self._lines = _Columns()
+        self._reaches = _Columns()
+        self._boxes = _Columns()
         self.add(marks)
 
     def add(self, marks: Iterable[Mark]) -> None:
@@ -105,175 +140,143 @@ class Clutter:
         for mark in marks:
             if isinstance(mark, Polyline) and mark.ink is Ink.SHADE:
                 continue
-            self._lines += pieces(mark)
+            found = pieces(mark)
+            self._lines.add(found)
+            self._reaches.add(
+                (min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)) for x1, y1, x2, y2 in found
+            )
             for text in texts(mark):
                 self.block(text_box(text))
-        self._line_rows = self._box_rows = None
 
     def block(self, box: PaperBox) -> None:
         """Keep a box free of anything else."""
-        self._boxes.append((box.left, box.top, box.right, box.bottom))
-        self._box_rows = None
-
-    def _rows(self) -> tuple[_Floats, _Floats]:
-        if self._line_rows is None or self._reaches is None:
-            self._line_rows = np.array(self._lines, dtype=np.float64).reshape(-1, 4)
-            # The boxes around the lines, column by column: left, top, right, bottom.
-            self._reaches = np.stack(
-                [
-                    np.minimum(self._line_rows[:, 0], self._line_rows[:, 2]),
-                    np.minimum(self._line_rows[:, 1], self._line_rows[:, 3]),
-                    np.maximum(self._line_rows[:, 0], self._line_rows[:, 2]),
-                    np.maximum(self._line_rows[:, 1], self._line_rows[:, 3]),
-                ]
-            )
-        if self._box_rows is None:
-            self._box_rows = np.array(self._boxes, dtype=np.float64).reshape(-1, 4)
-        return self._line_rows, self._box_rows
+        self._boxes.add([(box.left, box.top, box.right, box.bottom)])
 
     def boxes_hit(self, box: PaperBox, gap: float) -> int:
         """How many kept boxes and texts come nearer to a box than ``gap`` mm."""
-        _, boxes = self._rows()
+        left, top, right, bottom = self._boxes.all
         hit = (
-            (box.left - gap < boxes[:, 2])
-            & (boxes[:, 0] < box.right + gap)
-            & (box.top - gap < boxes[:, 3])
-            & (boxes[:, 1] < box.bottom + gap)
+            (box.left - gap < right)
+            & (left < box.right + gap)
+            & (box.top - gap < bottom)
+            & (top < box.bottom + gap)
         )
         return int(np.count_nonzero(hit))
 
     def are_on_text(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
         """Which of many boxes (n, 4: left, top, right, bottom) come too near to a kept one."""
-        _, boxes = self._rows()
+        left, top, right, bottom = self._boxes.all
         meet = (
-            (rows[:, None, 0] - gap < boxes[None, :, 2])
-            & (boxes[None, :, 0] < rows[:, None, 2] + gap)
-            & (rows[:, None, 1] - gap < boxes[None, :, 3])
-            & (boxes[None, :, 1] < rows[:, None, 3] + gap)
+            (rows[:, None, 0] - gap < right)
+            & (left < rows[:, None, 2] + gap)
+            & (rows[:, None, 1] - gap < bottom)
+            & (top < rows[:, None, 3] + gap)
         )
         on_text: NDArray[np.bool_] = np.any(meet, axis=1)
         return on_text
 
-    def _near_lines(self, left: float, top: float, right: float, bottom: float) -> _Floats:
-        """The lines whose boxes reach into a box, as columns x1, y1, x2, y2."""
-        lines, _ = self._rows()
-        reaches = self._reaches
-        if reaches is None:
-            raise AssertionError("the rows were just made")
-        near = (
-            (reaches[2] > left) & (reaches[0] < right) & (reaches[3] > top) & (reaches[1] < bottom)
-        )
-        columns: _Floats = lines[near].T
-        return columns
-
     def are_on_lines(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
         """Which of many boxes (n, 4: left, top, right, bottom) come too near to a line."""
-        on_line = np.zeros(len(rows), dtype=np.bool_)
-        if len(rows) == 0:
-            return on_line
-        low, high = rows[:, :2] - gap, rows[:, 2:] + gap
-        lines = self._near_lines(*low.min(axis=0), *high.max(axis=0))
-        x1, y1, x2, y2 = lines
-        near = (
-            (np.maximum(x1, x2) > low[:, None, 0])
-            & (np.minimum(x1, x2) < high[:, None, 0])
-            & (np.maximum(y1, y2) > low[:, None, 1])
-            & (np.minimum(y1, y2) < high[:, None, 1])
-        )
-        box, line = np.nonzero(near)
-        sides = _sides(lines[:, line], *low[box].T, *high[box].T)
-        on_line[box[np.abs(sides) != _ALL_CORNERS]] = True
-        return on_line
+        return self.are_hit(rows, gap) > 0
+
+    def are_hit(self, rows: _Floats, gap: float) -> NDArray[np.intp]:
+        """How many straight pieces come too near to each of many boxes (n, 4), mm.
+
+        The boxes are taken with squared corners.
+        """
+        wide = np.concatenate([rows[:, :2] - gap, rows[:, 2:] + gap], axis=1).T
+        box, lines = self._meetings(wide)
+        is_hit = np.abs(_sides(lines, wide[:, box])) != _ALL_CORNERS
+        return np.bincount(box[is_hit], minlength=len(rows))
+
+    def _meetings(self, boxes: _Floats) -> tuple[NDArray[np.intp], _Floats]:
+        """Which of some boxes (4, n) meet the box round which line: numbers, and lines (4, m).
+
+        Most lines are far from all the boxes, and most boxes that remain are far from most
+        lines, so that the exact tests are left with few.
+        """
+        if boxes.shape[1] == 0:
+            return np.empty(0, dtype=np.intp), np.empty((4, 0))
+        near = self._near(*boxes[:2].min(axis=1), *boxes[2:].max(axis=1))
+        left, top, right, bottom = self._reaches.all[:, near]
+        low_x, low_y, high_x, high_y = boxes[:, :, None]
+        meet = (right > low_x) & (left < high_x) & (bottom > low_y) & (top < high_y)
+        box, line = np.nonzero(meet)
+        return box, self._lines.all[:, near[line]]
+
+    def _near(self, left: float, top: float, right: float, bottom: float) -> NDArray[np.intp]:
+        """Numbers of the lines whose boxes reach into a box."""
+        lefts, tops, rights, bottoms = self._reaches.all
+        return np.flatnonzero((rights > left) & (lefts < right) & (bottoms > top) & (tops < bottom))
 
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
         wide = box.grown(gap)
         corners = wide.left, wide.top, wide.right, wide.bottom
-        lines = self._near_lines(*corners)
-        if lines.shape[1] == 0:
+        near = self._near(*corners)
+        if len(near) == 0:
             return 0
-        return int(np.count_nonzero(np.abs(_sides(lines, *corners)) != _ALL_CORNERS))
+        lines = self._lines.all[:, near]
+        return int(np.count_nonzero(np.abs(_sides(lines, corners)) != _ALL_CORNERS))
 
     def is_free(self, box: PaperBox, gap: float) -> bool:
         """Whether nothing comes nearer to the box than ``gap`` mm."""
         return self.boxes_hit(box, gap) == 0 and self.lines_hit(box, gap) == 0
 
+    def are_free(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
+        """Of which of many boxes (n, 4: left, top, right, bottom) nothing comes too near."""
+        free = ~self.are_on_text(rows, gap)
+        free[free] = ~self.are_on_lines(rows[free], gap)
+        return free
+
     def crossings(self, start: PaperPoint, end: PaperPoint) -> int:
         """How many straight pieces a line from one point to another crosses."""
-        lines = self._near_lines(
-            min(start.x, end.x) - _HAIR,
-            min(start.y, end.y) - _HAIR,
-            max(start.x, end.x) + _HAIR,
-            max(start.y, end.y) + _HAIR,
-        )
-        x1, y1, x2, y2 = lines
-        dx, dy = end.x - start.x, end.y - start.y
-        a = dx * (y1 - start.y) - dy * (x1 - start.x)
-        b = dx * (y2 - start.y) - dy * (x2 - start.x)
+        return int(self.are_crossed(np.array([[start.x, start.y]]), np.array([[end.x, end.y]]))[0])
+
+    def are_crossed(self, starts: _Floats, ends: _Floats) -> NDArray[np.intp]:
+        """How many straight pieces each of many lines (n, 2 each: x, y) crosses."""
+        low, high = np.minimum(starts, ends) - _HAIR, np.maximum(starts, ends) + _HAIR
+        own, (x1, y1, x2, y2) = self._meetings(np.concatenate([low, high], axis=1).T)
+        (start_x, start_y), (end_x, end_y) = starts[own].T, ends[own].T
+        dx, dy = end_x - start_x, end_y - start_y
+        a = dx * (y1 - start_y) - dy * (x1 - start_x)
+        b = dx * (y2 - start_y) - dy * (x2 - start_x)
         ex, ey = x2 - x1, y2 - y1
-        c = ex * (start.y - y1) - ey * (start.x - x1)
-        d = ex * (end.y - y1) - ey * (end.x - x1)
-        return int(np.count_nonzero((a * b < 0) & (c * d < 0)))
+        c = ex * (start_y - y1) - ey * (start_x - x1)
+        d = ex * (end_y - y1) - ey * (end_x - x1)
+        return np.bincount(own[(a * b < 0) & (c * d < 0)], minlength=len(starts))
 
     def run_over_text(self, starts: _Floats, ends: _Floats, gap: float) -> NDArray[np.bool_]:
         """Which of many lines (n, 2 each: x, y) come nearer to a kept box than ``gap`` mm."""
-        _, boxes = self._rows()
-        low, high = boxes[:, :2] - gap, boxes[:, 2:] + gap
-        near = np.all(
-            (np.maximum(starts, ends)[:, None] > low[None])
-            & (np.minimum(starts, ends)[:, None] < high[None]),
-            axis=2,
-        )
+        boxes = self._boxes.all
+        wide = np.concatenate([boxes[:2] - gap, boxes[2:] + gap])
+        left, top, right, bottom = wide
+        low_x, low_y = np.minimum(starts, ends).T[:, :, None]
+        high_x, high_y = np.maximum(starts, ends).T[:, :, None]
+        near = (high_x > left) & (low_x < right) & (high_y > top) & (low_y < bottom)
         line, box = np.nonzero(near)
-        ends_of = np.concatenate([starts[line], ends[line]], axis=1).T
-        sides = _sides(ends_of, *low[box].T, *high[box].T)
         over = np.zeros(len(starts), dtype=np.bool_)
-        over[line[np.abs(sides) != _ALL_CORNERS]] = True
+        if len(line) > 0:
+            lines = np.concatenate([starts[line], ends[line]], axis=1).T
+            over[line[np.abs(_sides(lines, wide[:, box])) != _ALL_CORNERS]] = True
         return over
 
-    def runs_over_text(self, start: PaperPoint, end: PaperPoint, gap: float) -> bool:
-        """Whether a line would come nearer to a kept box or a text than ``gap`` mm."""
-        _, boxes = self._rows()
-        left, top = boxes[:, 0] - gap, boxes[:, 1] - gap
-        right, bottom = boxes[:, 2] + gap, boxes[:, 3] + gap
-        near = (
-            (max(start.x, end.x) > left)
-            & (min(start.x, end.x) < right)
-            & (max(start.y, end.y) > top)
-            & (min(start.y, end.y) < bottom)
-        )
-        if not near.any():
-            return False
-        dx, dy = end.x - start.x, end.y - start.y
-        corners = [
-            (x[near] - start.x) * dy - (y[near] - start.y) * dx
-            for x in (left, right)
-            for y in (top, bottom)
-        ]
-        sides = np.sign(np.array(corners)).sum(axis=0)
-        return bool((np.abs(sides) != 4).any())
 
-
-def _sides(
-    lines: _Floats,
-    left: float | _Floats,
-    top: float | _Floats,
-    right: float | _Floats,
-    bottom: float | _Floats,
-) -> _Floats:
+def _sides(lines: _Floats, boxes: Sequence[float | _Floats] | _Floats) -> _Floats:
     """On how many more corners' left than right side lines pass: 4 or -4 misses the box.
 
     Args:
         lines: Columns x1, y1, x2, y2.
-        left: Left edges of the boxes: one for all lines, or one for each.
-        top: Likewise the top edges.
-        right: Likewise the right edges.
-        bottom: Likewise the bottom edges.
+        boxes: Left, top, right and bottom edge of the boxes: one for all lines, or one for each.
     """
     x1, y1, x2, y2 = lines
+    left, top, right, bottom = boxes
     dx, dy = x2 - x1, y2 - y1
-    total: _Floats = np.zeros_like(x1)
-    for x in (left, right):
-        for y in (top, bottom):
-            total += np.sign((x - x1) * dy - (y - y1) * dx)
+    # A corner's side is the sign of the difference of two products, each shared by two corners.
+    lefts, rights = (left - x1) * dy, (right - x1) * dy
+    tops, bottoms = (top - y1) * dx, (bottom - y1) * dx
+    total: _Floats = np.sign(lefts - tops)
+    total += np.sign(lefts - bottoms)
+    total += np.sign(rights - tops)
+    total += np.sign(rights - bottoms)
     return total

@@ -13,10 +13,12 @@ outside where less than 2.5 arrow lengths are free.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
+
+import numpy as np
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
@@ -150,6 +152,46 @@ def arrow(tip: PaperPoint, direction: float, style: Style) -> Polyline:
     return Polyline(points, Ink.ARROW, closed=True)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Lane:
+    """What may stand in the way of one dimension, wherever along its lane it is written.
+
+    Attributes:
+        gap: Least distance of figures from lines and from each other, mm.
+        lines: The forms of the dimensions whose lines lie in this lane.
+        beside_text: Figures at the height of its figure.
+        beside_line: Figures at the height of its line.
+        smaller: Forms of smaller dimensions that lie as far out, or farther.
+        extensions: Extension lines at the height of its figure, its own included.
+    """
+
+    gap: float
+    lines: list[_Form]
+    beside_text: list[_Rect]
+    beside_line: list[_Rect]
+    smaller: list[_Form]
+    extensions: list[_Rect]
+
+    def is_barred(self, wanted: Wanted) -> bool:
+        """Whether no form can stand here, since each of them covers the length that it tells."""
+        low, high = wanted.low, wanted.high
+        line = _Rect(low + _TOUCH, high - _TOUCH, 0.0, 0.0)
+        return any(_overlap(line, other) for other in self.lines) or any(
+            other.low < high and low < other.high for other in self.smaller
+        )
+
+    def takes(self, form: _Form, text: _Rect, line: _Rect) -> bool:
+        """Whether the dimension can stand in this form, its figure and its line being there."""
+        return not (
+            any(_overlap(line, other) for other in self.lines)
+            or any(text.hits(other, self.gap) for other in self.beside_text)
+            or any(line.hits(other, self.gap) for other in self.beside_line)
+            # A dimension must not stand nearer to the outline than a smaller one inside it.
+            or any(other.low < form.high and form.low < other.high for other in self.smaller)
+            or any(text.hits(other, _BESIDE) for other in self.extensions)
+        )
+
+
 class _Side:
     """The lanes on one side of a view."""
 
@@ -235,11 +277,24 @@ class _Side:
     def _put(self, wanted: Wanted, coming: list[float]) -> None:
         style = self.style
         width = text_width(wanted.dimension.text, style.figure_height)
-        for lane in range(_MOST_LANES):
-            d = self._first + lane * style.pitch
-            for form in self.forms(wanted, coming):
+        # Extension lines that are still to come pass through all lanes.
+        forms = [
+            form
+            for form in self.forms(wanted, coming)
+            if not _is_between(coming, form.text_middle, width)
+        ]
+        for number in range(_MOST_LANES if forms else 0):
+            d = self._first + number * style.pitch
+            feet = self._feet(wanted, d)
+            if any(foot.hits(other.text, _BESIDE) for other in self.placed for foot in feet):
+                continue
+            if self._run_over_text(feet, _BESIDE):
+                continue
+            lane = self._lane(wanted, d, feet)
+            for form in () if lane.is_barred(wanted) else forms:
                 text = self.text_rect(form.text_middle, width, d)
-                if self._fits(wanted, form, text, d, coming):
+                line = _Rect(form.low + _TOUCH, form.high - _TOUCH, d, d)
+                if lane.takes(form, text, line) and self._is_clear(text, line):
                     self._accept(_Placed(wanted=wanted, form=form, d=d, text=text))
                     return
         raise NoRoom(wanted.dimension.title)
@@ -251,42 +306,39 @@ class _Side:
             for t, foot in ((wanted.start, wanted.start_foot), (wanted.end, wanted.end_foot))
         ]
 
-    def _fits(
-        self, wanted: Wanted, form: _Form, text: _Rect, d: float, coming: list[float]
-    ) -> bool:
+    def _lane(self, wanted: Wanted, d: float, feet: list[_Rect]) -> _Lane:
+        """What stands in a dimension's way in the lane at ``d``, whatever form it takes."""
         gap = self.style.text_clearance
-        line = _Rect(form.low + _TOUCH, form.high - _TOUCH, d, d)
-        feet = self._feet(wanted, d)
-        is_crowded = any(
-            (abs(other.d - d) < _TOUCH and _overlap(line, other))
-            or text.hits(other.text, gap)
-            or line.hits(other.text, gap)
-            or any(foot.hits(other.text, _BESIDE) for foot in feet)
-            # A dimension must not stand nearer to the outline than a smaller one inside it.
-            or (
-                other.d > d - _TOUCH
-                and other.form.low < form.high
-                and form.low < other.form.high
-                and other.wanted.length < wanted.length - _TOUCH
-            )
-            for other in self.placed
+        # As long as can be: what this does not meet is far from every form.
+        text = self.text_rect(0.0, math.inf, d)
+        line = _Rect(-math.inf, math.inf, d, d)
+        return _Lane(
+            gap=gap,
+            lines=[p.form for p in self.placed if abs(p.d - d) < _TOUCH],
+            beside_text=[p.text for p in self.placed if text.hits(p.text, gap)],
+            beside_line=[p.text for p in self.placed if line.hits(p.text, gap)],
+            smaller=[
+                p.form
+                for p in self.placed
+                if p.d > d - _TOUCH and p.wanted.length < wanted.length - _TOUCH
+            ],
+            extensions=[e for e in (*self._extensions, *feet) if text.hits(e, _BESIDE)],
         )
-        is_crossed = any(text.hits(foot, _BESIDE) for foot in (*self._extensions, *feet)) or any(
-            text.t0 - _BESIDE < t < text.t1 + _BESIDE for t in coming
-        )
-        return not is_crowded and not is_crossed and self._is_clear(text, line, feet)
 
-    def _is_clear(self, text: _Rect, line: _Rect, feet: list[_Rect]) -> bool:
-        """Whether figure and lines run into nothing on the other sides of the view."""
+    def _is_clear(self, text: _Rect, line: _Rect) -> bool:
+        """Whether figure and line run into nothing on the other sides of the view."""
         a, b = self.to_paper(text.t0, text.d0), self.to_paper(text.t1, text.d1)
         box = PaperBox(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
-        if not self.clutter.is_free(box, _BESIDE):
-            return False
-        return not any(
-            self.clutter.runs_over_text(self.to_paper(r.t0, r.d0), self.to_paper(r.t1, r.d1), gap)
-            # An arrow is wider than its line.
-            for r, gap in ((line, self.style.text_clearance), *((f, _BESIDE) for f in feet))
-        )
+        # An arrow is wider than its line.
+        gap = self.style.text_clearance
+        return self.clutter.is_free(box, _BESIDE) and not self._run_over_text([line], gap)
+
+    def _run_over_text(self, lines: Sequence[_Rect], gap: float) -> bool:
+        """Whether any of some lines comes too near to lettering on the other sides."""
+        starts = [self.to_paper(line.t0, line.d0) for line in lines]
+        ends = [self.to_paper(line.t1, line.d1) for line in lines]
+        from_xy, to_xy = (np.array([(p.x, p.y) for p in places]) for places in (starts, ends))
+        return bool(self.clutter.run_over_text(from_xy, to_xy, gap).any())
 
     def _accept(self, placed: _Placed) -> None:
         self.placed.append(placed)
@@ -409,8 +461,14 @@ def _hangs(text: str, style: Style) -> bool:
     return text_box(Text(PaperPoint(0.0, 0.0), text, style.figure_height)).bottom > 0.3
 
 
-def _overlap(line: _Rect, other: _Placed) -> bool:
-    return line.t0 < other.form.high - _TOUCH and other.form.low + _TOUCH < line.t1
+def _overlap(line: _Rect, other: _Form) -> bool:
+    return line.t0 < other.high - _TOUCH and other.low + _TOUCH < line.t1
+
+
+def _is_between(places: Iterable[float], middle: float, width: float) -> bool:
+    """Whether a figure of that width stands on one of some places along the side."""
+    low, high = middle - width / 2 - _BESIDE, middle + width / 2 + _BESIDE
+    return any(low < place < high for place in places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

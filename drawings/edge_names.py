@@ -17,8 +17,10 @@ _SHARES = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
 _FINE_SHARES = tuple(sorted((k / 120 for k in range(12, 109)), key=lambda s: (abs(s - 0.5), s)))
 
 
-def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style) -> list[Text]:
+def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style) -> Iterator[Text]:
     """Places for a name within the board: along the edge, then level within an end.
+
+    Like those outside they are made only as far as they are asked for.
 
     Args:
         surface: Which edge or end.
@@ -27,13 +29,12 @@ def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style)
         style: Height of the lettering.
     """
     edge, box, height = at.edge_of(surface), at.outline, style.label_height
-    found = [_along(edge, box, share, text, height) for share in _SHARES]
     room = box.width if edge.is_upright else box.height
-    if text_width(text, height) >= room - 4.0:
-        found = []
+    if text_width(text, height) < room - 4.0:
+        for share in _SHARES:
+            yield _along(edge, box, share, text, height)
     if not edge.is_upright:
-        found += _level(edge, box, text, height)
-    return found
+        yield from _level(edge, box, text, height)
 
 
 def edge_names_beside(surface: Surface, text: str, at: BoardPaper, style: Style) -> Iterator[Text]:
@@ -62,16 +63,14 @@ def _along(edge: Edge, box: PaperBox, share: float, text: str, height: float) ->
     return Text(place, text, height, Anchor.MIDDLE, is_upright=edge.is_upright)
 
 
-def _level(edge: Edge, box: PaperBox, text: str, height: float) -> list[Text]:
+def _level(edge: Edge, box: PaperBox, text: str, height: float) -> Iterator[Text]:
     """Level, just inside an end that is too short to be written along."""
     x = box.left + _INSET if edge is Edge.LEFT else box.right - _INSET
     anchor = Anchor.START if edge is Edge.LEFT else Anchor.END
-    places = [box.top + share * box.height + height / 2 for share in _FINE_SHARES]
-    return [
-        Text(PaperPoint(x, y), text, height, anchor)
-        for y in places
-        if box.top + 1.0 < y - height and y < box.bottom - 1.0
-    ]
+    for share in _FINE_SHARES:
+        y = box.top + share * box.height + height / 2
+        if box.top + 1.0 < y - height and y < box.bottom - 1.0:
+            yield Text(PaperPoint(x, y), text, height, anchor)
 
 
 def _outside(

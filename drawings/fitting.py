@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from cabinet.quantity import positive
-from drawings.lettering import text_width
+from drawings.lettering import run_on, text_width
 from drawings.style import LETTERING_HEIGHTS, SMALLEST_HEIGHT
 
 ELLIPSIS = "…"
@@ -40,29 +40,34 @@ def wrapped(text: str, width: float, height: float, is_bold: bool = False) -> tu
         UnknownNameError: The font lacks a letter of it.
     """
     positive("wrapped text", "width", width)
+    positive("wrapped text", "height", height)
     lines: list[str] = []
-    line = ""
+    line, reach = "", 0.0
     for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if text_width(longer, height, is_bold) <= width:
-            line = longer
+        longer = f" {word}" if line else word
+        on = run_on(longer, reach, is_bold)
+        if on * height <= width:
+            line, reach = line + longer, on
             continue
         if line:
             lines.append(line)
         *whole_lines, line = _broken(word, width, height, is_bold)
         lines += whole_lines
+        reach = run_on(line, 0.0, is_bold)
     return (*lines, line) if line else tuple(lines)
 
 
 def _broken(word: str, width: float, height: float, is_bold: bool) -> list[str]:
     """A word in pieces that fit; a single letter counts as fitting, however wide it is."""
-    pieces = [""]
+    pieces, reach = [""], 0.0
     for letter in word:
-        longer = pieces[-1] + letter
-        if pieces[-1] and text_width(longer, height, is_bold) > width:
+        on = run_on(letter, reach, is_bold)
+        if pieces[-1] and on * height > width:
             pieces.append(letter)
+            reach = run_on(letter, 0.0, is_bold)
         else:
-            pieces[-1] = longer
+            pieces[-1] += letter
+            reach = on
     return pieces
 
 

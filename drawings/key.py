@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cabinet.frame import UnitBox, Vector
+from drawings.curves import ViewBounds, ViewPoint
 from drawings.marks import Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline
 from drawings.view_frame import ISOMETRIC
 
@@ -70,16 +71,17 @@ def _hidden(points: NDArray[np.float64], boxes: NDArray[np.float64]) -> NDArray[
 
 
 @lru_cache(maxsize=16)
-def _seen_lines(boxes: tuple[UnitBox, ...]) -> tuple[tuple[Vector, Vector], ...]:
-    """The visible pieces of all edges, in the unit's frame."""
+def _seen_lines(boxes: tuple[UnitBox, ...]) -> tuple[tuple[ViewPoint, ViewPoint], ...]:
+    """The visible pieces of all edges, as the view shows them, mm."""
     solid = np.array([[tuple(box.low), tuple(box.high)] for box in boxes])
-    found: list[tuple[Vector, Vector]] = []
+    shares = (np.arange(_SAMPLES) + 0.5) / _SAMPLES
+    found: list[tuple[ViewPoint, ViewPoint]] = []
     for box in boxes:
-        for a, b in _SEEN:
-            start, end = np.array(_corner(box, a)), np.array(_corner(box, b))
-            shares = (np.arange(_SAMPLES) + 0.5) / _SAMPLES
-            points = start + shares[:, None] * (end - start)
-            is_seen = ~_hidden(points, solid)
+        ends = np.array([(_corner(box, a), _corner(box, b)) for a, b in _SEEN])
+        starts, runs = ends[:, 0], ends[:, 1] - ends[:, 0]
+        points = starts[:, None] + shares[:, None] * runs[:, None]
+        are_seen = ~_hidden(points.reshape(-1, 3), solid).reshape(len(_SEEN), _SAMPLES)
+        for start, run, is_seen in zip(starts, runs, are_seen.tolist(), strict=True):
             index = 0
             while index < _SAMPLES:
                 if not is_seen[index]:
@@ -88,10 +90,22 @@ def _seen_lines(boxes: tuple[UnitBox, ...]) -> tuple[tuple[Vector, Vector], ...]
                 last = index
                 while last < _SAMPLES and is_seen[last]:
                     last += 1
-                low, high = (start + (end - start) * k / _SAMPLES for k in (index, last))
-                found.append((_vector(low), _vector(high)))
+                low, high = (start + run * k / _SAMPLES for k in (index, last))
+                found.append((_seen_at(_vector(low)), _seen_at(_vector(high))))
                 index = last
     return tuple(found)
+
+
+@lru_cache(maxsize=16)
+def _seen_bounds(boxes: tuple[UnitBox, ...]) -> ViewBounds:
+    """What the view of all boxes takes, mm."""
+    corners = [_seen_at(_corner(one, c)) for one in boxes for c in (*_OUTLINE, _NEAR)]
+    us, vs = [point.u for point in corners], [point.v for point in corners]
+    return ViewBounds(min(us), min(vs), max(us), max(vs))
+
+
+def _seen_at(point: Vector) -> ViewPoint:
+    return ISOMETRIC.model_to_view(point)
 
 
 def _vector(values: NDArray[np.float64]) -> Vector:
@@ -114,29 +128,22 @@ def key_marks(
     if not boxes:
         return ()
     ordered = tuple(boxes[name] for name in sorted(boxes))
-    corners = [
-        ISOMETRIC.model_to_view(_corner(one, corner))
-        for one in ordered
-        for corner in (*_OUTLINE, _NEAR)
-    ]
-    left, right = min(p.u for p in corners), max(p.u for p in corners)
-    bottom, top = min(p.v for p in corners), max(p.v for p in corners)
-    scale = min(box.width / (right - left), box.height / (top - bottom))
-    dx = box.left + (box.width - scale * (right - left)) / 2
-    dy = box.top + (box.height - scale * (top - bottom)) / 2
+    seen = _seen_bounds(ordered)
+    scale = min(box.width / seen.width, box.height / seen.height)
+    dx = box.left + (box.width - scale * seen.width) / 2
+    dy = box.top + (box.height - scale * seen.height) / 2
 
-    def paper(point: Vector) -> PaperPoint:
-        seen = ISOMETRIC.model_to_view(point)
-        return PaperPoint(dx + (seen.u - left) * scale, dy + (top - seen.v) * scale)
+    def paper(point: ViewPoint) -> PaperPoint:
+        return PaperPoint(dx + (point.u - seen.left) * scale, dy + (seen.top - point.v) * scale)
 
     marked = [boxes[name] for name in sorted(highlight) if name in boxes]
     marks: list[Mark] = [
-        Polyline(tuple(paper(_corner(one, c)) for c in _OUTLINE), Ink.SHADE, closed=True)
+        Polyline(tuple(paper(_seen_at(_corner(one, c))) for c in _OUTLINE), Ink.SHADE, closed=True)
         for one in marked
     ]
     marks += [Line(paper(a), paper(b), Ink.NARROW) for a, b in _seen_lines(ordered)]
     marks += [
-        Line(paper(_corner(one, a)), paper(_corner(one, b)), Ink.VISIBLE)
+        Line(paper(_seen_at(_corner(one, a))), paper(_seen_at(_corner(one, b))), Ink.VISIBLE)
         for one in marked
         for a, b in _SEEN
     ]

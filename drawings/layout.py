@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,10 +33,11 @@ from drawings.marks import (
 )
 from drawings.style import BASELINE_SPACING, Style
 
+_Floats = NDArray[np.float64]
+
 _SHELF = 2.0  # level piece of a leader beside its text, mm
 _AFTER_SHELF = 1.0  # from it to the text, mm
 _DISTANCES = (7.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 58.0, 74.0, 92.0)
-_DIRECTIONS = tuple(range(15, 360, 15))
 _CROSSING_COST = 14.0  # as bad as so many mm of leader
 _BUSY_COST = 3.0  # each line at the leader's tip, as mm
 _OUTSIDE_COST = 30.0  # a text that makes the view larger, as mm
@@ -45,8 +47,20 @@ _LINE_COST = 5.0  # each further line of a callout, as mm
 _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _SHELF_GAP = 0.3  # its level piece from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
+_ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many spots are looked at in one go
+_FIRST_FEW = 8  # so many of a list of which the first is likely to do
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
+
+
+def _slope(degrees: float) -> float:
+    """How far a direction is from level, degrees."""
+    return abs(math.degrees(math.asin(math.sin(math.radians(degrees)))))
+
+
+_DIRECTIONS = tuple(d for d in range(15, 360, 15) if _FLATTEST <= _slope(d) <= _STEEPEST)
+# Unit vectors from a leader's tip to its bend, x and y.
+_TOWARD = np.array([(math.cos(a), math.sin(a)) for a in map(math.radians, _DIRECTIONS)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +91,21 @@ def placed_label(
         within: Box in which the text must stay; None for anywhere.
         gap: Least distance from anything else, mm.
     """
-    for text in candidates:
-        box = text_box(text)
-        if within is not None and not within.contains(box):
-            continue
-        if clutter.is_free(box, gap):
+    waiting = iter(candidates)
+    # Few at first: often one of the best is free, and the rest need not even be written.
+    count = _FIRST_FEW
+    while some := list(islice(waiting, count)):
+        boxes = [text_box(text) for text in some]
+        if within is not None:
+            some = [text for text, box in zip(some, boxes, strict=True) if within.contains(box)]
+            boxes = [box for box in boxes if within.contains(box)]
+        rows = np.array([(b.left, b.top, b.right, b.bottom) for b in boxes]).reshape(-1, 4)
+        free = np.flatnonzero(clutter.are_free(rows, gap))
+        if len(free) > 0:
+            text: Text = some[int(free[0])]
             clutter.add((text,))
             return text
+        count = min(2 * count, _TOGETHER)
     return None
 
 
@@ -113,7 +135,7 @@ def free_spot(
     boxes = boxes[order][_are_within(boxes[order], within.grown(_ROUNDING))]
     for begin in range(0, len(boxes), _TOGETHER):
         some = boxes[begin : begin + _TOGETHER]
-        free = ~clutter.are_on_text(some, gap) & ~clutter.are_on_lines(some, gap)
+        free = clutter.are_free(some, gap)
         if free.any():
             found = some[np.argmax(free)]
             return PaperBox(*(float(value) for value in found))
@@ -158,79 +180,108 @@ def placed_callout(
         NoRoom: no place is free.
     """
     forms = _forms(text, style)
-    best: _Leader | None = None
-    least = math.inf
-    for base, target, degrees, distance, index in _hopeful(
-        forms, targets, clutter, style, home, within
-    ):
-        if base >= least:
-            break
-        leader = _leader(forms[index], targets[target], degrees, distance)
-        # A tip that stands where several lines meet leaves open which of them is meant.
-        cost = base + _BUSY_COST * clutter.lines_hit(_round_tip(leader.tip), 0.0)
-        if cost >= least:
-            continue
-        crossed = clutter.crossings(leader.tip, leader.bend)
-        crossed += clutter.crossings(leader.bend, leader.shelf)
-        if cost + _CROSSING_COST * crossed < least:
-            best, least = leader, cost + _CROSSING_COST * crossed
+    leaders = _Leaders(forms, targets, style)
+    best = _cheapest(leaders, clutter, home=home, within=within)
     if best is None:
         raise NoRoom(title)
-    group = _leader_group(best, title, style, is_dotted=is_dotted)
+    group = _leader_group(leaders.leader(best), title, style, is_dotted=is_dotted)
     clutter.add(group.marks)
     return group
 
 
-def _round_tip(tip: PaperPoint) -> PaperBox:
-    return PaperBox(tip.x, tip.y, tip.x, tip.y).grown(1.2)
+class _Leaders:
+    """All leaders that could be drawn, row by row; lengths in mm.
 
-
-def _hopeful(
-    forms: list[tuple[str, ...]],
-    targets: Sequence[Target],
-    clutter: Clutter,
-    style: Style,
-    home: PaperBox,
-    within: PaperBox,
-) -> list[tuple[float, int, int, float, int]]:
-    """The tries that stand within bounds and touch no lettering or line, cheapest first.
-
-    All are looked at together, since most of them fail on this alone.
+    Of two rows that are equally good the upper one is taken.
     """
-    tries = _tries(len(forms))
-    costs, degrees, distances, index = (np.array(column) for column in zip(*tries, strict=True))
-    ux, uy = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
-    side = np.where(ux > 0, 1.0, -1.0)
-    shapes = [_texts(lines, PaperPoint(0.0, 0.0), Anchor.START, style) for lines in forms]
-    extents = [_box_around(texts) for texts in shapes]
-    width = np.array([box.width for box in extents])[index]
-    rise = np.array([box.top for box in extents])[index]
-    fall = np.array([box.bottom for box in extents])[index]
-    found: list[tuple[float, int, int, float, int]] = []
-    for number, target in enumerate(targets):
-        reach = target.radius + distances
-        x = target.centre.x + reach * ux + side * (_SHELF + _AFTER_SHELF)
-        y = target.centre.y + reach * uy + style.figure_height / 2
-        left = np.where(side > 0, x, x - width)
-        boxes = np.stack([left, y + rise, left + width, y + fall], axis=1)
-        is_hopeful = _are_within(boxes, within) & ~clutter.are_on_text(boxes, _TEXT_GAP)
-        is_hopeful[is_hopeful] = ~clutter.are_on_lines(boxes[is_hopeful], _TEXT_GAP)
-        tips = np.stack(
-            [target.centre.x + target.radius * ux, target.centre.y + target.radius * uy], axis=1
+
+    def __init__(
+        self, forms: Sequence[tuple[str, ...]], targets: Sequence[Target], style: Style
+    ) -> None:
+        self._forms = forms
+        shapes = _shapes(len(forms))
+        self.costs = np.tile(shapes.costs, len(targets))
+        self._form = np.tile(shapes.forms, len(targets))
+        distances = np.tile(shapes.distances, len(targets))
+        # One place for each target and direction, many leaders that end there.
+        centres = np.array([(one.centre.x, one.centre.y) for one in targets])
+        radii = np.array([one.radius for one in targets])
+        places = centres[:, None] + radii[:, None, None] * _TOWARD
+        self.places = places.reshape(-1, 2)
+        self.place_of = np.repeat(np.arange(len(self.places)), len(shapes.costs) // len(_TOWARD))
+        toward = _TOWARD[self.place_of % len(_TOWARD)]
+        self._side = np.where(toward[:, 0] > 0, 1.0, -1.0)
+        self.tips = self.places[self.place_of]
+        self.bends = self.tips + distances[:, None] * toward
+        self.shelves = self.bends + np.outer(self._side, (_SHELF, 0.0))
+        self.boxes = self._text_boxes(style)
+
+    def _text_boxes(self, style: Style) -> _Floats:
+        """What the texts cover, (n, 4): left, top, right, bottom."""
+        shapes = [_texts(lines, PaperPoint(0.0, 0.0), Anchor.START, style) for lines in self._forms]
+        extents = np.array([(b.width, b.top, b.bottom) for b in map(_box_around, shapes)])
+        width, rise, fall = extents[self._form].T
+        x = self.bends[:, 0] + self._side * (_SHELF + _AFTER_SHELF)
+        y = self.bends[:, 1] + style.figure_height / 2
+        left = np.where(self._side > 0, x, x - width)
+        return np.stack([left, y + rise, left + width, y + fall], axis=1)
+
+    def leader(self, row: int) -> _Leader:
+        """One of them, to be drawn."""
+        tip, bend, shelf = (
+            PaperPoint(*places[row].tolist()) for places in (self.tips, self.bends, self.shelves)
         )
-        bends = np.stack([target.centre.x + reach * ux, target.centre.y + reach * uy], axis=1)
-        shelves = bends + np.stack([side * _SHELF, np.zeros_like(side)], axis=1)
-        for starts, ends, gap in ((tips, bends, _LEADER_GAP), (bends, shelves, _SHELF_GAP)):
-            over = clutter.run_over_text(starts[is_hopeful], ends[is_hopeful], gap)
-            is_hopeful[is_hopeful] = ~over
-        total = costs + np.where(_are_within(boxes, home), 0.0, _OUTSIDE_COST)
-        for row in np.flatnonzero(is_hopeful):
-            degree, distance, form = int(degrees[row]), float(distances[row]), int(index[row])
-            found.append((float(total[row]), number, degree, distance, form))
-    return sorted(found)
+        return _Leader(tip, bend, shelf, self._forms[self._form[row]], int(self._side[row]))
 
 
-def _are_within(boxes: NDArray[np.float64], room: PaperBox) -> NDArray[np.bool_]:
+def _cheapest(
+    leaders: _Leaders, clutter: Clutter, *, home: PaperBox, within: PaperBox
+) -> int | None:
+    """The row of the leader that costs least, None if none is free.
+
+    What each costs at least is known soon. They are looked at in that order, and no further
+    than the best of them costs in all: most are never compared with what stands on the paper.
+    """
+    rows = np.flatnonzero(_are_within(leaders.boxes, within))
+    if len(rows) == 0:
+        return None
+    alone = leaders.costs[rows]
+    alone += np.where(_are_within(leaders.boxes[rows], home), 0.0, _OUTSIDE_COST)
+    # A tip that stands where several lines meet leaves open which of them is meant.
+    ends = np.concatenate([leaders.places - _ROUND_TIP, leaders.places + _ROUND_TIP], axis=1)
+    least = alone + _BUSY_COST * clutter.are_hit(ends, 0.0)[leaders.place_of[rows]]
+    order = np.argsort(least)
+    best = (math.inf, math.inf, 0)
+    for begin in range(0, len(order), _TOGETHER):
+        some = order[begin : begin + _TOGETHER]
+        if least[some[0]] > best[0]:
+            break
+        some = some[_are_free(leaders, rows[some], clutter)]
+        if len(some) == 0:
+            continue
+        here = rows[some]
+        crossed = clutter.are_crossed(leaders.tips[here], leaders.bends[here])
+        crossed += clutter.are_crossed(leaders.bends[here], leaders.shelves[here])
+        total = least[some] + _CROSSING_COST * crossed
+        # Of equal costs in all, that one is taken which costs less before lines are counted.
+        first = np.lexsort((here, alone[some], total))[0]
+        best = min(best, (float(total[first]), float(alone[some[first]]), int(here[first])))
+    return None if math.isinf(best[0]) else best[2]
+
+
+def _are_free(leaders: _Leaders, rows: NDArray[np.intp], clutter: Clutter) -> NDArray[np.bool_]:
+    """Of which leaders the text touches nothing, and the line no lettering."""
+    free = clutter.are_free(leaders.boxes[rows], _TEXT_GAP)
+    for starts, ends, gap in (
+        (leaders.tips, leaders.bends, _LEADER_GAP),
+        (leaders.bends, leaders.shelves, _SHELF_GAP),
+    ):
+        still = rows[free]
+        free[free] = ~clutter.run_over_text(starts[still], ends[still], gap)
+    return free
+
+
+def _are_within(boxes: _Floats, room: PaperBox) -> NDArray[np.bool_]:
     inside: NDArray[np.bool_] = (
         (boxes[:, 0] >= room.left)
         & (boxes[:, 1] >= room.top)
@@ -254,29 +305,32 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class _Shapes:
+    """How a leader to one target can run, row by row.
+
+    Attributes:
+        costs: What it costs in any case, mm.
+        distances: From its tip to its bend, mm.
+        forms: Which form of the text stands at its end.
+    """
+
+    costs: _Floats
+    distances: _Floats
+    forms: NDArray[np.intp]
+
+
 @lru_cache(maxsize=4)
-def _tries(forms: int) -> tuple[tuple[float, int, float, int], ...]:
-    """What to try, cheapest first: cost in mm, direction in degrees, distance, form of text."""
-    found = []
-    for degrees in _DIRECTIONS:
-        slope = abs(math.degrees(math.asin(math.sin(math.radians(degrees)))))
-        if not _FLATTEST <= slope <= _STEEPEST:
-            continue
-        for distance in _DISTANCES:
-            for index in range(forms):
-                cost = distance + abs(slope - 45.0) * _STEEP_COST + _LINE_COST * index
-                found.append((cost, degrees, distance, index))
-    return tuple(sorted(found))
-
-
-def _leader(lines: tuple[str, ...], target: Target, degrees: int, distance: float) -> _Leader:
-    turn = math.radians(degrees)
-    ux, uy = math.cos(turn), math.sin(turn)
-    side = 1 if ux > 0 else -1
-    tip = target.centre.moved(target.radius * ux, target.radius * uy)
-    bend = tip.moved(distance * ux, distance * uy)
-    shelf = bend.moved(side * _SHELF, 0.0)
-    return _Leader(tip, bend, shelf, lines, side)
+def _shapes(forms: int) -> _Shapes:
+    """All of them, direction by direction, where a text has so many forms."""
+    found = [
+        (distance + abs(_slope(degrees) - 45.0) * _STEEP_COST + _LINE_COST * form, distance, form)
+        for degrees in _DIRECTIONS
+        for distance in _DISTANCES
+        for form in range(forms)
+    ]
+    costs, distances, form_of = (np.array(column) for column in zip(*found, strict=True))
+    return _Shapes(costs, distances, form_of)
 
 
 def _texts(lines: Sequence[str], at: PaperPoint, anchor: Anchor, style: Style) -> tuple[Text, ...]:

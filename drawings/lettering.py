@@ -6,10 +6,10 @@ kerning, so a text is as wide as the sum of its letters' advances, in every writ
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
+from io import BytesIO
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
@@ -20,6 +20,9 @@ from drawings.marks import Anchor, PaperBox, Text
 
 FAMILY = '"DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif'
 """CSS font stack; the second face is the wide sister of the first, squeezed by textLength."""
+
+# How much of a text's width stands before its place.
+_BEFORE = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}
 
 _FILES = {False: "DejaVuSansCondensed.ttf", True: "DejaVuSansCondensed-Bold.ttf"}
 
@@ -33,36 +36,46 @@ class _Glyph:
     bottom: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Face:
-    """The letters of one cut; ``size`` is the font size for capitals 1 mm high."""
-
-    size: float
-    glyphs: Mapping[str, _Glyph]
-
-
 def font_file(is_bold: bool = False) -> Path:
     """The TrueType file of the regular or the bold cut, inside the installed package."""
     return Path(str(resources.files("drawings").joinpath("fonts", _FILES[is_bold])))
 
 
 @lru_cache(maxsize=2)
-def _face(is_bold: bool) -> _Face:
-    with TTFont(font_file(is_bold)) as font:
-        outlines, advances = font["glyf"], font["hmtx"]
-        # ISO 3098 names a lettering by the height of its capitals; an H has no overshoot.
-        capital = outlines["H"].yMax
-        glyphs = {}
-        for code, name in font.getBestCmap().items():
-            outline = outlines[name]
-            # A blank has no contours and so no bounds.
-            has_ink = outline.numberOfContours != 0
-            glyphs[chr(code)] = _Glyph(
-                advance=advances[name][0] / capital,
-                top=outline.yMax / capital if has_ink else 0.0,
-                bottom=outline.yMin / capital if has_ink else 0.0,
-            )
-        return _Face(font["head"].unitsPerEm / capital, glyphs)
+def _face(is_bold: bool) -> TTFont:
+    """One cut; its letters are read when they are asked for."""
+    font = TTFont(BytesIO(font_file(is_bold).read_bytes()))
+    # The file has no names for its glyphs. Numbers will do; else they would be guessed from a
+    # list of all names there are, which takes longer than reading the font.
+    font.setGlyphOrder([str(number) for number in range(font["maxp"].numGlyphs)])
+    return font
+
+
+@lru_cache(maxsize=2)
+def _capital(is_bold: bool) -> float:
+    """Height of capitals in the font's units.
+
+    ISO 3098 names a lettering by the height of its capitals; an H has no overshoot.
+    """
+    font = _face(is_bold)
+    return float(font["glyf"][font.getBestCmap()[ord("H")]].yMax)
+
+
+@lru_cache(maxsize=2048)
+def _glyph(letter: str, is_bold: bool) -> _Glyph | None:
+    """A letter of the font, None if it has no such letter."""
+    font = _face(is_bold)
+    name = font.getBestCmap().get(ord(letter))
+    if name is None:
+        return None
+    outline, capital = font["glyf"][name], _capital(is_bold)
+    # A blank has no contours and so no bounds.
+    has_ink = outline.numberOfContours != 0
+    return _Glyph(
+        advance=font["hmtx"][name][0] / capital,
+        top=outline.yMax / capital if has_ink else 0.0,
+        bottom=outline.yMin / capital if has_ink else 0.0,
+    )
 
 
 def font_size(height: float, is_bold: bool = False) -> float:
@@ -71,15 +84,15 @@ def font_size(height: float, is_bold: bool = False) -> float:
     Raises:
         SizeError: ``height`` is not greater than zero.
     """
-    return _face(is_bold).size * positive("lettering", "height", height)
+    units = float(_face(is_bold)["head"].unitsPerEm)
+    return units / _capital(is_bold) * positive("lettering", "height", height)
 
 
-@lru_cache(maxsize=16384)
-def _measure(text: str, is_bold: bool) -> _Glyph:
-    """A whole text as if it were one letter."""
-    glyphs = _face(is_bold).glyphs
-    missing = sorted({letter for letter in text if letter not in glyphs})
-    if missing:
+def _letters(text: str, is_bold: bool) -> list[_Glyph]:
+    found = [_glyph(letter, is_bold) for letter in text]
+    letters = [letter for letter in found if letter is not None]
+    if len(letters) < len(found):
+        missing = sorted({letter for letter in text if _glyph(letter, is_bold) is None})
         raise UnknownNameError(
             f"lettering: {text!r} has {', '.join(map(repr, missing))}, which the drawing font "
             "does not have; use Latin letters and the signs of drawings",
@@ -87,12 +100,34 @@ def _measure(text: str, is_bold: bool) -> _Glyph:
             value="".join(missing),
             limit="the letters of the drawing font",
         )
-    letters = [glyphs[letter] for letter in text]
+    return letters
+
+
+@lru_cache(maxsize=16384)
+def _measure(text: str, is_bold: bool) -> _Glyph:
+    """A whole text as if it were one letter."""
+    letters = _letters(text, is_bold)
     return _Glyph(
         advance=sum(letter.advance for letter in letters),
         top=max((letter.top for letter in letters), default=0.0),
         bottom=min((letter.bottom for letter in letters), default=0.0),
     )
+
+
+def run_on(text: str, before: float, is_bold: bool = False) -> float:
+    """How far a line reaches when a text is added to it, as parts of the height of capitals.
+
+    Whoever tries how much goes on a line need not measure its beginning again and again.
+
+    Args:
+        text: What is added.
+        before: How far the line reached, as parts of the height of capitals; 0 for a new line.
+        is_bold: Set in the heavier cut.
+
+    Raises:
+        UnknownNameError: The font lacks a letter of it.
+    """
+    return sum((letter.advance for letter in _letters(text, is_bold)), before)
 
 
 def text_width(text: str, height: float, is_bold: bool = False) -> float:
@@ -121,7 +156,7 @@ def text_box(text: Text) -> PaperBox:
     width = measured.advance * text.height
     rise = max(0.0, measured.top) * text.height
     fall = max(0.0, -measured.bottom) * text.height
-    before = {Anchor.START: 0.0, Anchor.MIDDLE: width / 2, Anchor.END: width}[text.anchor]
+    before = _BEFORE[text.anchor] * width
     x, y = text.at.x, text.at.y
     if text.is_upright:
         return PaperBox(x - before, y - rise, x - before + width, y + fall)

@@ -292,9 +292,14 @@ def _texts_inside_fills(sheet: _Sheet) -> Iterator[Collision]:
         for stroke in sheet.strokes
         if stroke.mark.ink in (Ink.SOLID, Ink.ARROW) and isinstance(stroke.mark, Polyline)
     }
+    # A fill that is smaller than every text, as arrows are, has none within it.
+    least_width = min(lettered.box.width for lettered in sheet.letters)
+    least_height = min(lettered.box.height for lettered in sheet.letters)
     for mark in fills.values():
         xs, ys = [point.x for point in mark.points], [point.y for point in mark.points]
         bounds = PaperBox(min(xs), min(ys), max(xs), max(ys))
+        if bounds.width + _GRACE < least_width or bounds.height + _GRACE < least_height:
+            continue
         for lettered in sheet.letters:
             if bounds.contains(lettered.box) and _is_inside(lettered.box, mark):
                 yield _crossing(lettered.text, mark)

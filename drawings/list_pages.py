@@ -74,7 +74,7 @@ def numbered(block: TitleBlock, index: int) -> TitleBlock:
 def filled(pieces: Sequence[ListPiece], size: SheetSize) -> list[tuple[Mark, ...]]:
     """Marks of each page; the last column of a page ends above the title block."""
     areas, style = list_columns(size), style_for(size)
-    pages = []
+    pages: list[tuple[Mark, ...]] = []
     left = tuple(piece for piece in pieces if piece.count)
     while left or not pages:
         marks, rest = flowed(left, areas, style)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from math import isfinite
+from math import inf, isfinite
 
 from cabinet.quantity import finite, positive
 
@@ -187,7 +187,9 @@ class Text:
     is_bold: bool = False
 
     def __post_init__(self) -> None:
-        positive("text", "height", self.height)
+        # Thousands of places are tried for lettering, so the usual case is told at once.
+        if type(self.height) is not float or not 0.0 < self.height < inf:
+            positive("text", "height", self.height)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 
 from cabinet.quantity import finite, whole
 
@@ -30,6 +31,8 @@ def number(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
+# The figures of a unit are few and are told again and again; True is no length, though it is 1.
+@lru_cache(maxsize=4096, typed=True)
 def dimension_text(value: float) -> str:
     """A length in mm as it is printed on a drawing: to 0.01 mm, with a decimal point.
 

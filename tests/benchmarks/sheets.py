@@ -1,0 +1,116 @@
+"""Seconds of each drawn sheet, how many of them are its kernel views, and the ratio of the two.
+
+A sheet should be no slower than its kernel views by more than half again: beyond them there is
+only ink to be placed. Each sheet is drawn several times, each time with no views and no measured
+texts kept from before, and the fastest counts.
+
+    python -m tests.benchmarks.sheets [--example NAME] [--times 3]
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import sys
+import time
+from collections.abc import Callable, Iterator
+from types import ModuleType
+from typing import Any
+
+import drawings.job  # noqa: F401 - loads every module that draws
+from cabinet.design import Unit
+from drawings import part_sheet, projection, section
+from drawings.arrangement import arrangement_sheet
+from drawings.board_projection import board_cut, board_edges
+from drawings.fitting import wrapped
+from drawings.lettering import _measure, text_box
+from drawings.pictorial import pictorial_sheet
+from drawings.scene import scene
+from drawings.section_planes import section_planes
+from drawings.sheet import Sheet
+from drawings.sheet_set import Imprint, item_sheet, sheet_numbers, title_blocks
+from drawings.unit_section import across_sheet, behind_sheet
+from tests.benchmarks.job import asked_of
+
+LIMIT = 1.5
+IMPRINT = Imprint(owner="workshop", number="BENCH", creator="workshop")
+
+# What is kept from one sheet to the next.
+_KEPT = (part_sheet._set_out, board_edges, board_cut, wrapped, _measure, text_box)
+
+
+def modules() -> list[ModuleType]:
+    """All modules that draw."""
+    return [module for name, module in sys.modules.items() if name.startswith("drawings.")]
+
+
+class Kernel:
+    """Counts the seconds of hidden-line views and cuts, wherever they are asked for."""
+
+    def __init__(self) -> None:
+        self.seconds = 0.0
+        self._depth = 0
+        timed = {id(f): self._timed(f) for f in (projection.project, section.cut, section.section)}
+        for module in modules():
+            for name, value in list(vars(module).items()):
+                if id(value) in timed:
+                    setattr(module, name, timed[id(value)])
+
+    def _timed(self, inner: Callable[..., Any]) -> Callable[..., Any]:
+        def timed(*args: Any, **more: Any) -> Any:
+            # One of them may ask another.
+            self._depth += 1
+            begun = time.process_time()
+            try:
+                return inner(*args, **more)
+            finally:
+                self._depth -= 1
+                if self._depth == 0:
+                    self.seconds += time.process_time() - begun
+
+        return timed
+
+
+def drawers(unit: Unit) -> Iterator[Callable[[], Sheet]]:
+    """What draws each sheet that has views of solids."""
+    made, planes = scene(unit), section_planes(unit)
+    block = title_blocks(made, IMPRINT)
+    yield lambda: arrangement_sheet(made, planes, block(1))
+    yield lambda: pictorial_sheet(made, block(2), sheet_numbers(made))
+    yield lambda: across_sheet(made, planes, block(3))
+    yield lambda: behind_sheet(made, planes, block(4))
+    for item, _, _ in made.items:
+        yield lambda item=item: item_sheet(made, IMPRINT, item)  # type: ignore[misc]
+
+
+def main() -> None:
+    """Draw each sheet and print what it took."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
+    parser.add_argument("--example", default="greenhouse_wall_unit")
+    parser.add_argument("--times", type=int, default=3)
+    asked = parser.parse_args()
+    kernel = Kernel()
+    total = views = 0.0
+    slow = []
+    print(f"{'sheet':32} seconds  kernel  ratio")
+    for draw in drawers(asked_of(asked.example)[0].resolve()):
+        fastest, least = [], []
+        for _ in range(asked.times):
+            for kept in _KEPT:
+                kept.cache_clear()
+            gc.collect()
+            kernel.seconds, begun = 0.0, time.process_time()
+            sheet = draw()
+            fastest.append(time.process_time() - begun)
+            least.append(kernel.seconds)
+        seconds, bare = min(fastest), min(least)
+        total, views = total + seconds, views + bare
+        if seconds > LIMIT * bare:
+            slow.append(sheet.title)
+        print(f"{sheet.title:32} {seconds:7.3f} {bare:7.3f} {seconds / bare:6.2f}")
+    print(f"{'together':32} {total:7.3f} {views:7.3f} {total / views:6.2f}")
+    print(f"over {LIMIT:g}: {', '.join(slow) or 'none'}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,143 @@
+"""What stands on the paper, asked for many places at once and for one at a time."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drawings.clutter import Clutter, pieces
+from drawings.layout import (
+    _BUSY_COST,
+    _CROSSING_COST,
+    _LEADER_GAP,
+    _OUTSIDE_COST,
+    _ROUND_TIP,
+    _SHELF_GAP,
+    _TEXT_GAP,
+    Target,
+    _cheapest,
+    _Leaders,
+)
+from drawings.marks import Arc, Circle, Ink, Line, Mark, PaperBox, PaperPoint, Text
+from drawings.style import A3_STYLE
+
+lengths = st.floats(3, 97).map(lambda value: round(value, 2))
+points = st.builds(PaperPoint, lengths, lengths)
+marks = st.one_of(
+    st.builds(Line, points, points, st.just(Ink.VISIBLE)),
+    st.builds(Circle, points, st.floats(1, 23), st.just(Ink.VISIBLE)),
+    st.builds(Text, points, st.sampled_from(["613", "left side"]), st.just(3.5)),
+)
+boxes = st.builds(
+    lambda at, width, height: PaperBox(at.x, at.y, at.x + width, at.y + height),
+    points,
+    st.floats(0.5, 31),
+    st.floats(0.5, 17),
+)
+
+
+def rows_of(some: list[PaperBox]) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    """Boxes as rows."""
+    return np.array([(box.left, box.top, box.right, box.bottom) for box in some])
+
+
+@given(st.lists(marks, max_size=9), st.lists(boxes, min_size=1, max_size=7), st.floats(0, 3))
+def test_many_boxes_are_told_as_each_by_itself(
+    crowd: list[Mark], some: list[PaperBox], gap: float
+) -> None:
+    clutter = Clutter(crowd)
+    rows = rows_of(some)
+    assert clutter.are_hit(rows, gap).tolist() == [clutter.lines_hit(box, gap) for box in some]
+    assert clutter.are_free(rows, gap).tolist() == [clutter.is_free(box, gap) for box in some]
+
+
+@given(st.lists(marks, max_size=9), st.lists(st.tuples(points, points), min_size=1, max_size=7))
+def test_many_lines_are_told_as_each_by_itself(
+    crowd: list[Mark], lines: list[tuple[PaperPoint, PaperPoint]]
+) -> None:
+    clutter = Clutter(crowd)
+    starts, ends = (np.array([(line[k].x, line[k].y) for line in lines]) for k in (0, 1))
+    single = [clutter.crossings(start, end) for start, end in lines]
+    assert clutter.are_crossed(starts, ends).tolist() == single
+
+
+@given(st.lists(marks, max_size=5), st.lists(marks, max_size=5), boxes)
+def test_what_is_added_later_counts_as_what_was_there(
+    first: list[Mark], later: list[Mark], box: PaperBox
+) -> None:
+    grown, whole = Clutter(first), Clutter([*first, *later])
+    grown.is_free(box, 0.5)
+    grown.add(later)
+    assert grown.lines_hit(box, 0.5) == whole.lines_hit(box, 0.5)
+    assert grown.boxes_hit(box, 0.5) == whole.boxes_hit(box, 0.5)
+
+
+def test_room_for_lines_grows() -> None:
+    clutter = Clutter()
+    for number in range(211):
+        clutter.add([Line(PaperPoint(0, number), PaperPoint(7, number), Ink.VISIBLE)])
+        assert clutter.crossings(PaperPoint(3, -0.5), PaperPoint(3, 300)) == number + 1
+
+
+def test_chords_meet_end_to_end_on_the_arc() -> None:
+    found = pieces(Arc(PaperPoint(31, 17), 13.0, 20.0, 173.0, Ink.VISIBLE))
+    assert [one[2:] for one in found[:-1]] == [other[:2] for other in found[1:]]
+    assert all(
+        math.isclose(math.hypot(x - 31, y - 17), 13.0) for piece in found for x, y in (piece[:2],)
+    )
+    ends = (found[0][:2], found[-1][2:])
+    for (x, y), degrees in zip(ends, (20.0, 173.0), strict=True):
+        assert math.isclose(x, 31 + 13 * math.cos(math.radians(degrees)))
+        assert math.isclose(y, 17 + 13 * math.sin(math.radians(degrees)))
+    assert len(found) == len(list(pairwise(range(9))))
+
+
+def cheapest(leaders: _Leaders, clutter: Clutter, home: PaperBox, within: PaperBox) -> int | None:
+    """The leader that costs least, each of them looked at by itself and to the end."""
+    found = []
+    for row, (left, top, right, bottom) in enumerate(leaders.boxes.tolist()):
+        box = PaperBox(left, top, right, bottom)
+        tip, bend, shelf = (
+            PaperPoint(*places[row].tolist())
+            for places in (leaders.tips, leaders.bends, leaders.shelves)
+        )
+        is_over = any(
+            clutter.run_over_text(np.array([(a.x, a.y)]), np.array([(b.x, b.y)]), gap).any()
+            for a, b, gap in ((tip, bend, _LEADER_GAP), (bend, shelf, _SHELF_GAP))
+        )
+        if not _holds(within, box) or is_over or not clutter.is_free(box, _TEXT_GAP):
+            continue
+        alone = leaders.costs[row] + (0.0 if _holds(home, box) else _OUTSIDE_COST)
+        round_tip = PaperBox(tip.x, tip.y, tip.x, tip.y).grown(_ROUND_TIP)
+        crossed = clutter.crossings(tip, bend) + clutter.crossings(bend, shelf)
+        busy = alone + _BUSY_COST * clutter.lines_hit(round_tip, 0.0)
+        found.append((busy + _CROSSING_COST * crossed, alone, row))
+    return min(found)[2] if found else None
+
+
+def _holds(room: PaperBox, box: PaperBox) -> bool:
+    return (
+        room.left <= box.left
+        and room.top <= box.top
+        and box.right <= room.right
+        and box.bottom <= room.bottom
+    )
+
+
+@settings(max_examples=12)
+@given(st.lists(marks, max_size=14), st.lists(points, min_size=1, max_size=2), st.floats(0, 60))
+def test_a_callout_takes_the_cheapest_of_all_leaders(
+    crowd: list[Mark], places: list[PaperPoint], more: float
+) -> None:
+    home = PaperBox(0, 0, 100, 100)
+    within = home.grown(more)
+    forms = [("4 holes ⌀35, 13 deep",), ("4 holes ⌀35,", "13 deep")]
+    leaders = _Leaders(forms, [Target(at, 3.5) for at in places], A3_STYLE)
+    clutter = Clutter(crowd)
+    assert _cheapest(leaders, clutter, home=home, within=within) == cheapest(
+        leaders, clutter, home, within
+    )
