@@ -19,6 +19,7 @@ from cabinet.joint import Joint, Proof
 from cabinet.motion import Move
 from cabinet.part import Board, Part, find_part
 from cabinet.quantity import named
+from cabinet.seen import with_what_is_seen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +157,7 @@ class Design:
         return Unit(
             name=self.name,
             outline=around(whole.outline or tuple(part.box for part in parts)),
-            parts=parts,
+            parts=with_what_is_seen(parts, whole.joints),
             joints=whole.joints,
             hardware=tuple(hardware),
             moves=whole.moves,

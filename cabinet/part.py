@@ -31,6 +31,10 @@ from cabinet.stock import Grain, Stock
 # as one when dry (common practice, no source: 3 to 5).
 DOUBLING_ALLOWANCE = 4.0
 
+# A blank is wider by this at an edge that is bevelled to a sharp arris, so that the tilted blade
+# runs in wood on both sides: enough for a kerf of 3.5 at 45 degrees (common practice, no source).
+TILTED_CUT = 5.0
+
 # What a board is called as long as it does not know whose it is.
 _NAMELESS = "board"
 
@@ -137,12 +141,26 @@ class Board:
         return BoardSize(*sizes)
 
     @property
-    def rough_size(self) -> tuple[float, float]:
-        """Length and width of each blank as it is first cut, mm."""
+    def margins(self) -> dict[Surface, float]:
+        """By how much a blank is first cut larger than the board at each edge and end, mm."""
         more = DOUBLING_ALLOWANCE if self.layers > 1 else 0.0
         if self.oversize is not None:
             more = self.oversize
-        return self.length + 2 * more, self.width + 2 * more
+        found = dict.fromkeys((Surface.START, Surface.END, Surface.LOW, Surface.HIGH), more)
+        for feature in self.features:
+            # What is cut to size before it is bevelled has no room left there anyhow.
+            if isinstance(feature, Bevel) and not more and not feature.land:
+                found[feature.edge] = TILTED_CUT
+        return found
+
+    @property
+    def rough_size(self) -> tuple[float, float]:
+        """Length and width of each blank as it is first cut, mm."""
+        more = self.margins
+        return (
+            self.length + more[Surface.START] + more[Surface.END],
+            self.width + more[Surface.LOW] + more[Surface.HIGH],
+        )
 
     @property
     def open_area(self) -> float:

@@ -78,9 +78,11 @@ def placement_record(part: Part) -> Record:
 
 
 def blank_record(part: Part) -> Record:
-    """The blank: what it is cut from and its sizes in every state."""
+    """The blank: what it is cut from and its sizes before and after trimming.
+
+    How large it is sawn stands in the cut list, since two parts may share a blank.
+    """
     board = part.board
-    length, width = board.rough_size
     return {
         "material": board.stock.material,
         "code": board.stock.code,
@@ -89,7 +91,6 @@ def blank_record(part: Part) -> Record:
         "density_kg_m3": plain(board.stock.density_kg_m3),
         "layers": board.layers,
         "grain": board.grain.value,
-        "rough": {"length": plain(length), "width": plain(width), "pieces": board.layers},
         "before_trimming": size_record(board.size),
         "finished": size_record(board.finished_size),
         "open_area_mm2": plain(board.open_area),

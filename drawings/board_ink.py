@@ -7,6 +7,7 @@ Each view is drawn on its own piece of paper, the top left corner of the board's
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from cabinet.board import AXIS_NAMES, Surface
 from cabinet.features import (
@@ -23,11 +24,13 @@ from cabinet.stock import Grain
 from drawings.block import Block
 from drawings.board_paper import BoardPaper
 from drawings.board_projection import board_edges
+from drawings.break_line import break_line, without_breaks, zigzags
 from drawings.clutter import Clutter, NoRoom, marks_box
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
 from drawings.edge_names import edge_names_beside, edge_names_within
+from drawings.interruption import Interruption
 from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
 from drawings.leader_targets import targets_of
 from drawings.lettering import text_width
@@ -54,7 +57,8 @@ NARROW_ROOM = 14.0
 """The same where width is short."""
 
 _GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
-_LEAST_RING, _MOST_RING = 4.0, 11.0
+_BREAK_ROOM = 2.5  # from the lines of a break to what a leader points at, mm
+_SAME = 1e-6  # places nearer than this are one, mm
 _SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
 
 
@@ -70,6 +74,7 @@ class BoardInk:
         names: SurfaceNames,
         additions: Mapping[str, str],
         room: float,
+        interruption: Interruption | None,
     ) -> None:
         self.room = room
         self.additions = additions
@@ -79,7 +84,8 @@ class BoardInk:
         self.style = style
         self.names = names
         self.look: Look = view.look
-        self.at = BoardPaper(board, self.look, scale)
+        self.interruption = interruption
+        self.at = BoardPaper(board, self.look, scale, interruption)
         self.paper = self.at.paper
         self.outline = self.at.outline
         self.clutter = Clutter()
@@ -90,6 +96,11 @@ class BoardInk:
         """Draw marks, and keep their place from others."""
         self.marks += marks
         self.clutter.add(marks)
+
+    def add_lines(self, *lines: Line) -> None:
+        """Draw what is shown of lines that lie level or upright."""
+        for line in lines:
+            self.add(*without_breaks(line, self.at.breaks))
 
     # Ink
 
@@ -114,7 +125,7 @@ class BoardInk:
                 PaperPoint(box.right, box.bottom),
                 PaperPoint(box.left, box.bottom),
             ]
-            self.add(
+            self.add_lines(
                 *(
                     Line(a, b, Ink.PHANTOM)
                     for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
@@ -147,7 +158,7 @@ class BoardInk:
 
     def _cross(self, box: PaperBox, over: float) -> None:
         x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-        self.add(
+        self.add_lines(
             Line(PaperPoint(box.left - over, y), PaperPoint(box.right + over, y), Ink.CENTRE),
             Line(PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over), Ink.CENTRE),
         )
@@ -161,7 +172,7 @@ class BoardInk:
                 is_level = self.look.right[0] == feature.first.axis
                 middle_x, middle_y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
                 if is_level:
-                    self.add(
+                    self.add_lines(
                         Line(
                             PaperPoint(box.left - over, middle_y),
                             PaperPoint(box.right + over, middle_y),
@@ -169,7 +180,7 @@ class BoardInk:
                         )
                     )
                 else:
-                    self.add(
+                    self.add_lines(
                         Line(
                             PaperPoint(middle_x, box.top - over),
                             PaperPoint(middle_x, box.bottom + over),
@@ -191,7 +202,7 @@ class BoardInk:
                             Ink.CENTRE,
                         )
                     )
-                    self.add(tick)
+                    self.add_lines(tick)
             case Hole() | CutOut():
                 self._cross(self.at.feature_box(feature), over)
             case BiscuitSlot():
@@ -220,6 +231,31 @@ class BoardInk:
             ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
         self.add(Line(*ends, Ink.CENTRE))
 
+    def breaks(self) -> None:
+        """Where the view leaves something out, a pair of lines with zigzags."""
+        for gap in self.at.breaks:
+            is_upright = gap.top == self.outline.top and gap.bottom == self.outline.bottom
+            low, high = (gap.top, gap.bottom) if is_upright else (gap.left, gap.right)
+            turns = zigzags(low, high, self._ends_at(gap, is_upright=is_upright), self.style)
+            places = (gap.left, gap.right) if is_upright else (gap.top, gap.bottom)
+            lines = tuple(
+                break_line(place, low, high, turns, self.style, is_upright=is_upright)
+                for place in places
+            )
+            self.add(Group("break", lines))
+
+    def _ends_at(self, gap: PaperBox, *, is_upright: bool) -> list[float]:
+        """Where along a break other lines end at it, without the outline's own."""
+        found = set()
+        for mark in self.marks:
+            if isinstance(mark, Line):
+                for end in (mark.start, mark.end):
+                    across, along = (end.x, end.y) if is_upright else (end.y, end.x)
+                    limits = (gap.left, gap.right) if is_upright else (gap.top, gap.bottom)
+                    if min(abs(across - limit) for limit in limits) < _SAME:
+                        found.add(along)
+        return sorted(found)
+
     def perforations(self) -> None:
         """The field of a perforated sheet: its border and a corner of its holes."""
         if self.look.toward[0] != 2:
@@ -239,7 +275,7 @@ class BoardInk:
                 PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y))
                 for x, y in (low, (high[0], low[1]), high, (low[0], high[1]))
             ]
-            self.add(
+            self.add_lines(
                 *(
                     Line(a, b, Ink.NARROW)
                     for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
@@ -293,7 +329,7 @@ class BoardInk:
             end_foot=feet[1],
         )
 
-    def dimensions(self, links: Iterable[Dimension]) -> None:
+    def dimensions(self, links: Sequence[Dimension]) -> None:
         """All dimensions of the view, side by side."""
         sides: dict[Edge, list[Wanted]] = {}
         for link in links:
@@ -302,18 +338,45 @@ class BoardInk:
         for edge in Edge:
             if edge in sides:
                 drawn = side_ink(edge, self.at.base(edge), sides[edge], self.style, self.clutter)
-                self.add(*drawn.marks)
+                self.add(*(self._told_true(group, links) for group in drawn.marks))
+        # Extension lines may run over a break; nothing else that is placed after them may.
+        for gap in self.at.breaks:
+            self.clutter.block(gap)
+
+    def _told_true(self, group: Group, links: Sequence[Dimension]) -> Group:
+        """A dimension, with its word if its line runs over a break and does not measure it.
+
+        The line itself stays unbroken. Source: ISO 129-1, dimensions of interrupted views.
+        """
+        if self.interruption is None:
+            return group
+        link = next(link for link in links if link.title == group.title)
+        ends = (link.start.coordinate, link.end.coordinate)
+        is_over = self.interruption.crosses(link.axis, *ends)
+        return replace(group, is_not_to_scale=True) if is_over else group
 
     # Callouts
 
     def targets(self, callout: Callout) -> list[Target]:
-        """What the leader of a callout may point at in this view."""
+        """What the leader of a callout may point at in this view.
+
+        Raises:
+            NoRoom: all of it lies in what the view leaves out.
+        """
         found: list[Target] = []
         for name in callout.features:
             feature = self._by_name[name]
             if self.is_seen(feature):
                 found += targets_of(feature, self.at)
-        return found
+        shown = [target for target in found if not self._is_left_out(target.centre)]
+        if found and not shown:
+            raise NoRoom(callout.title)
+        return shown
+
+    def _is_left_out(self, point: PaperPoint) -> bool:
+        """Whether a place lies between the lines of a break, or so near that it may seem to."""
+        spot = PaperBox(point.x, point.y, point.x, point.y)
+        return any(gap.overlaps(spot, _BREAK_ROOM) for gap in self.at.breaks)
 
     def callouts(self, callouts: Sequence[Callout]) -> None:
         """The callouts of the view, each on a leader."""
@@ -411,8 +474,7 @@ class BoardInk:
         rings: list[PaperBox] = []
         places: list[tuple[str, PaperPoint, float]] = []
         for detail in details:
-            width = (detail.window[1] - detail.window[0]) * self.scale
-            radius = min(max(width / 2 + 1.0, _LEAST_RING), _MOST_RING)
+            radius = detail.ring_radius(self.scale)
             for across, up in (detail.centre, *detail.twins):
                 at = PaperPoint(self.at.on_axis(0, across), self.at.on_axis(1, up))
                 self.add(Circle(at, radius, Ink.RING))
@@ -501,6 +563,7 @@ def view_block(
     heading: str = "",
     additions: Mapping[str, str] | None = None,
     room: float = WIDE_ROOM,
+    interruption: Interruption | None = None,
 ) -> Block:
     """One view of a whole board, complete.
 
@@ -518,15 +581,17 @@ def view_block(
         heading: What stands above the view; "" for nothing.
         additions: By a callout's title, what is added to its text.
         room: How far from the outline a callout may stand, mm.
+        interruption: What the view leaves out; None if it shows the whole board.
 
     Raises:
         NoRoom: something that must be told finds no free place at this scale.
     """
-    ink = BoardInk(board, view, scale, style, names, additions or {}, room)
+    ink = BoardInk(board, view, scale, style, names, additions or {}, room, interruption)
     ink.edges(with_hidden=hides)
     ink.trims()
     ink.centre_lines(with_hidden=hides)
     ink.perforations()
+    ink.breaks()
     ink.dimensions(view.links)
     ink.rings(details)
     ink.surface_labels(hints)

@@ -6,6 +6,7 @@ from cabinet.board import BoardBox, Surface
 from cabinet.features import Feature
 from cabinet.part import Board
 from drawings.dimension_ink import Edge
+from drawings.interruption import Interruption
 from drawings.look import Look
 from drawings.marks import PaperBox
 from drawings.view_paper import ViewPaper
@@ -19,14 +20,28 @@ class BoardPaper:
         look: From which side it is seen.
         paper: Scale and bounds of the view.
         outline: The outline of the blank, paper mm.
+        breaks: The paper between the two lines of each break, from outline to outline.
     """
 
-    def __init__(self, board: Board, look: Look, scale: float) -> None:
+    def __init__(
+        self, board: Board, look: Look, scale: float, interruption: Interruption | None = None
+    ) -> None:
         blank = BoardBox(low=(0.0, 0.0, 0.0), high=board.size.along)
         self.board = board
         self.look = look
-        self.paper = ViewPaper(bounds=look.bounds(blank), scale=scale)
+        gaps_u, gaps_v = (
+            interruption.seen(sign)
+            if interruption is not None and interruption.axis == axis
+            else ()
+            for axis, sign in look.axes
+        )
+        self.paper = ViewPaper(bounds=look.bounds(blank), scale=scale, gaps_u=gaps_u, gaps_v=gaps_v)
         self.outline = self.paper.box
+        box = self.outline
+        self.breaks = (
+            *(PaperBox(self.paper.x(a), box.top, self.paper.x(b), box.bottom) for a, b in gaps_u),
+            *(PaperBox(box.left, self.paper.y(b), box.right, self.paper.y(a)) for a, b in gaps_v),
+        )
 
     def feature_box(self, feature: Feature) -> PaperBox:
         """Where a feature's box is seen."""

@@ -36,7 +36,7 @@ def pieces(record: Record) -> tuple[Piece, ...]:
     Args:
         record: The content of job.json.
     """
-    boards = {line["item"]: line for line in record["cut_list"]}
+    lines = {name: line for line in record["cut_list"] for name in line["parts"]}
     alike = Counter(part["item"] for part in record["parts"])
     bought = {line["article"]: line["count"] for line in record["hardware_list"]}
     cut_from, settings = _cut_from(record), _settings(record)
@@ -46,7 +46,7 @@ def pieces(record: Record) -> tuple[Piece, ...]:
             ("Cut from", "; ".join(cut_from.get(part["name"], ()))),
             ("Set-ups", ", ".join(settings.get(part["name"], ()))),
         )
-        parts.append(_part(part, boards[part["item"]], alike[part["item"]], more))
+        parts.append(_part(part, lines[part["name"]], alike[part["item"]], more))
     hardware = [_hardware(item, bought[item["article"]]) for item in record["hardware"]]
     return (*parts, *hardware)
 
@@ -56,7 +56,7 @@ def _cut_from(record: Record) -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
     for stock in record["cut_plan"]["stocks"]:
         for board in stock["boards"]:
-            for part in dict.fromkeys(blank["part"] for blank in board["blanks"]):
+            for part in dict.fromkeys(name for one in board["blanks"] for name in one["parts"]):
                 found.setdefault(part, []).append(board["name"])
     return found
 
@@ -84,7 +84,7 @@ def size_text(*sizes: float) -> str:
 
 def _part(part: Record, line: Record, alike: int, more: tuple[tuple[str, str], ...]) -> Piece:
     blank = part["blank"]
-    finished, rough = blank["finished"], blank["rough"]
+    finished = blank["finished"]
     facts = [
         ("Finished size", size_text(*(finished[key] for key in ("length", "width", "thickness")))),
         ("Mass", mass_text(part["mass_kg"])),
@@ -92,7 +92,7 @@ def _part(part: Record, line: Record, alike: int, more: tuple[tuple[str, str], .
         ("Grain", line["grain"]),
         ("Item", f"{part['item']}, {part['item_name']}"),
         ("Pieces alike", str(alike)),
-        ("Blank", f"{rough['pieces']} of {size_text(rough['length'], rough['width'])}"),
+        ("Blank", f"{line['layers']} of {size_text(line['length'], line['width'])}"),
     ]
     facts += [fact for fact in more if fact[1]]
     return Piece(

@@ -87,13 +87,14 @@ class BoardInk:
 
 def labels(board: CutBoard) -> dict[str, str]:
     """What each blank is called on the drawing: its item, numbered if there are several."""
-    times = Counter(laid.blank.item for laid in board.laid)
-    met: Counter[int] = Counter()
+    times = Counter(laid.blank.items for laid in board.laid)
+    met: Counter[tuple[int, ...]] = Counter()
     found = {}
     for laid in board.laid:
-        item = laid.blank.item
-        met[item] += 1
-        found[laid.blank.name] = f"{item}.{met[item]}" if times[item] > 1 else str(item)
+        items = laid.blank.items
+        met[items] += 1
+        told = "+".join(map(str, items))
+        found[laid.blank.name] = f"{told}.{met[items]}" if times[items] > 1 else told
     return found
 
 

@@ -91,7 +91,7 @@ def _large(areas: tuple[PaperBox, ...]) -> tuple[PaperBox, ...]:
 
 def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
     """The sheet at the largest scale at which its tables find room, and what found none."""
-    first: tuple[PlannedSheet, list[ListPiece]] | None = None
+    first: tuple[PlannedSheet, tuple[ListPiece, ...]] | None = None
     for scale in _SCALES:
         for is_beside in (True, False):
             room = _Try(scale, is_beside).room(board)
@@ -148,7 +148,7 @@ def _tables(board: CutBoard, untold: list[str]) -> Iterator[ListPiece]:
     yield ListPiece(
         heading="Parts on this board",
         columns=(
-            Column(heading="no.", width=11.0),
+            Column(heading="no.", width=17.0 if max(map(len, names.values())) > 4 else 11.0),
             Column(heading="part"),
             Column(heading="cut to, mm", width=29.0),
             Column(heading="lies" if board.board.flaws else "shows", width=22.0),
@@ -220,6 +220,12 @@ def _notes(board: CutBoard, untold: list[str]) -> Iterator[str]:
         f"Kerf {dimension_text(board.kerf)}. Cut in the order of the rings; the list by cut has "
         f"the fence's distances.{trim}"
     )
+    if any(laid.blank.behind_doors for laid in board.laid):
+        yield (
+            "Inside: a face that is seen only while a door is open; old damage there is filled "
+            "flush, a stain may stay."
+        )
+    yield from dict.fromkeys(laid.blank.pattern for laid in _in_order(board) if laid.blank.pattern)
     if board.bought is None:
         yield "The leftover lies with face A up, as it is drawn, its grain along the arrow."
     if untold:

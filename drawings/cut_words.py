@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cabinet.making.allowance import Need
+from cabinet.making.blanks import Blank
 from cabinet.making.cut_board import CutBoard, LaidBlank
 from cabinet.making.outline import sizes_text
 
@@ -16,13 +17,27 @@ def board_title(board: CutBoard) -> str:
 def way_words(board: CutBoard, laid: LaidBlank) -> str:
     """How a blank lies on a board with flaws; on a clean one, which of its faces will show."""
     if not board.board.flaws:
-        shown = sorted({k.what.split()[1] for k in laid.blank.keep_outs if k.need is Need.SHOWS})
-        return {0: "none", 1: f"face {''.join(shown)}"}.get(len(shown), "both faces")
+        return _shown_words(laid.blank)
     way = laid.place.way
     face = "face B up" if way.is_flipped else "face A up"
     turned = ", turned" if way.is_reversed else ""
     across = ", across" if way.is_turned else ""
     return f"{face}{turned}{across}"
+
+
+def _shown_words(blank: Blank) -> str:
+    """Which of a blank's faces will show, and which only while a door is open."""
+    inside = [face.value.split()[1] for face in blank.behind_doors]
+    told = {
+        keep.what.split()[1]
+        for keep in blank.keep_outs
+        if keep.need is Need.SHOWS and 0.0 <= keep.box.low[2] <= blank.thickness
+    }
+    shown = sorted(told - set(inside))
+    words = {0: [], 1: [f"face {''.join(shown)}"]}.get(len(shown), ["both faces"])
+    if inside:
+        words.append("inside " + (inside[0] if len(inside) == 1 else "A, B"))
+    return "; ".join(words) or "none"
 
 
 def short_name(board: CutBoard) -> str:

@@ -84,7 +84,7 @@ def _between(values: Range, places: int) -> str:
 def _stage_piece(stage: GlueStage) -> ListPiece:
     title = stage.title
     if stage.kind is Kind.DOUBLING:
-        title = f"{title}, {'; '.join(names[0] for names in stage.sets)}"
+        title = f"{title}, {'; '.join(' with '.join(names) for names in stage.sets)}"
     elif stage.times > 1:
         title = f"{title}, {stage.times} times"
     return ListPiece(

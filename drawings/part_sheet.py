@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -10,6 +10,7 @@ from cabinet.board import Surface
 from cabinet.errors import DesignError
 from cabinet.features import Groove, Rebate
 from cabinet.frame import UnitBox
+from cabinet.making.ripped import RippedPair
 from cabinet.part import Board, Part
 from cabinet.record import Record
 from cabinet.stock import Grain, Hatching
@@ -20,11 +21,13 @@ from drawings.composition import Composition, aligned, composed
 from drawings.detail_ink import detail_block, detail_title
 from drawings.dimension import BoardDimensions, Dimension
 from drawings.dimensioning import SurfaceNames, board_dimensions
+from drawings.interruption import Interruption
 from drawings.key import key_marks
 from drawings.marks import Mark, PaperPoint
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
+from drawings.plain_stretch import cuts_a_row, interruptions
 from drawings.sheet import Sheet, SheetView, slug
 from drawings.style import Style
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
@@ -32,6 +35,12 @@ from drawings.views import SCALES, BoardView, DetailView, Place, ViewPlan, plan_
 
 # Views smaller than this, mm on paper, would be drawn larger if the sheet allows.
 _LEAST_OUTLINE = 22.0
+# At this scale and below a long board is hard to read; an interrupted view need not be larger
+# than the other (common practice, no source).
+_SMALL_SCALE, _AMPLE_SCALE = 0.1, 0.5
+# For smaller paper alone only a long board is broken, and only if much of it is left out: so
+# many times longer than wide, and so much of its length.
+_LONG, _LEAST_SHARE = 4.0, 0.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +53,7 @@ class Surroundings:
         boxes: Every part's box in the unit, for the key; empty for no key.
         alike: Names of all parts made from this sheet; the part's own if empty.
         remarks: Further notes, such as which sheet shows the other hand.
+        strip: The pair of which it is one half, if both are ripped out of one strip.
     """
 
     mates: Mapping[str, Part] = field(default_factory=dict)
@@ -51,6 +61,7 @@ class Surroundings:
     boxes: Mapping[str, UnitBox] = field(default_factory=dict)
     alike: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+    strip: RippedPair | None = None
 
 
 def surface_names(part: Part) -> dict[Surface, str]:
@@ -84,7 +95,7 @@ def part_sheet(
     drawer = _PartSheet(part, block, around, quantity)
     setting = drawer.setting(tuple(sizes), tuple(larger))
     if setting is not None:
-        return drawer.sheet(setting)
+        return drawer.interrupted(setting.interruption, setting.scale).sheet(setting)
     raise DesignError(
         f"{part.name}: it fits on no sheet of {', '.join(s.name for s in (*sizes, *larger))} "
         "at 1:20",
@@ -99,6 +110,7 @@ class _Setting:
     size: SheetSize
     scale: float
     found: Composition
+    interruption: Interruption | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +132,85 @@ class _Kept:
 def _set_out(
     kept: _Kept, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
 ) -> _Setting | None:
+    drawer = kept.drawer
+    whole = _whole(drawer, sizes, larger)
+    return _interrupted(drawer, whole, sizes) or whole
+
+
+def _whole(
+    drawer: _PartSheet, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
+) -> _Setting | None:
+    """All of the board: the largest scale on the smallest paper that takes it."""
     for papers in (sizes, larger):
         for scale in SCALES:
             for size in papers:
-                found = kept.drawer.tried(size, scale)
+                found = drawer.tried(size, scale)
                 if found is not None:
                     return _Setting(size, scale, found)
     return None
 
 
+def _interrupted(
+    drawer: _PartSheet, whole: _Setting | None, sizes: tuple[SheetSize, ...]
+) -> _Setting | None:
+    """The board with plain stretches left out, if that makes a better sheet than all of it.
+
+    Where all of it stands well but small, one break is worth it and several are not.
+    """
+    for size, scale in _better(drawer.board, whole, sizes):
+        least = _LEAST_SHARE if whole is not None and scale == whole.scale else 0.0
+        for interruption in drawer.interruptions(scale):
+            if interruption.left_out < least * drawer.board.size.along[interruption.axis]:
+                continue
+            if whole is not None and whole.scale > _SMALL_SCALE and len(interruption.spans) > 1:
+                continue
+            shorter = drawer.interrupted(interruption, scale)
+            found = shorter.tried(size, scale) if shorter.has_clear_rings(scale) else None
+            if found is not None:
+                return _Setting(size, scale, found, interruption)
+    return None
+
+
+def _better(
+    board: Board, whole: _Setting | None, sizes: tuple[SheetSize, ...]
+) -> Iterator[tuple[SheetSize, float]]:
+    """Papers and scales that would make a better sheet than all of a board makes, best first.
+
+    What is hard to read is drawn larger, but no larger than is needed; what stands well needs
+    only smaller paper to be worth a break.
+    """
+    is_small = whole is None or whole.size not in sizes or _is_poor(board, whole.scale)
+    least = 0.0 if whole is None else whole.scale
+    if is_small:
+        larger = [s for s in SCALES if least < s <= _AMPLE_SCALE]
+        enough = [s for s in reversed(larger) if not _is_poor(board, s)]
+        for scale in (*enough, *(s for s in larger if s not in enough)):
+            for size in sizes:
+                yield size, scale
+    long, wide = sorted((board.length, board.width), reverse=True)
+    if whole is not None and (is_small or long >= _LONG * wide):
+        small = sizes[: sizes.index(whole.size)] if whole.size in sizes else sizes
+        for size in small:
+            yield size, whole.scale
+
+
+def _is_poor(board: Board, scale: float) -> bool:
+    """Whether a board is hard to read at a scale."""
+    return scale <= _SMALL_SCALE or min(board.length, board.width) * scale < _LEAST_OUTLINE
+
+
 class _PartSheet:
     """One part about to be drawn: its dimensions, views and notes, before paper and scale."""
 
-    def __init__(self, part: Part, block: TitleBlock, around: Surroundings, quantity: int) -> None:
+    def __init__(
+        self,
+        part: Part,
+        block: TitleBlock,
+        around: Surroundings,
+        quantity: int,
+        interruption: Interruption | None = None,
+        scale: float = 1.0,
+    ) -> None:
         self.part = part
         self.board: Board = part.board
         self.block = block
@@ -140,7 +218,28 @@ class _PartSheet:
         self.quantity = quantity
         self.names: SurfaceNames = surface_names(part)
         self.dimensions: BoardDimensions = board_dimensions(self.board, self.names)
-        self.plan: ViewPlan = plan_views(self.board, self.dimensions)
+        self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
+
+    def interrupted(self, interruption: Interruption | None, scale: float) -> _PartSheet:
+        """The same with plain stretches left out of the views."""
+        if interruption is None:
+            return self
+        return _PartSheet(self.part, self.block, self.around, self.quantity, interruption, scale)
+
+    def interruptions(self, scale: float) -> Iterator[Interruption]:
+        """What its views might leave out along its longer side at a scale, best first."""
+        board = self.board
+        axis = 0 if board.length >= board.width else 1
+        rings = self.plan.rings(axis, scale, with_loose=False)
+        return interruptions(board, self.dimensions.links, rings, axis=axis, scale=scale)
+
+    def has_clear_rings(self, scale: float) -> bool:
+        """Whether no ring round the place of a detail lies on a break."""
+        cut = self.plan.interruption
+        return cut is None or not any(
+            cut.crosses(cut.axis, *ring)
+            for ring in self.plan.rings(cut.axis, scale, with_loose=True)
+        )
 
     def setting(
         self, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
@@ -155,17 +254,20 @@ class _PartSheet:
     def tried(self, size: SheetSize, scale: float) -> Composition | None:
         """What it shows set out at one scale on one paper, None if it does not fit."""
         space, style = drawing_space(size), style_for(size)
-        length, width, _ = self.board.size.along
+        length, width = self.plan.shown_size(self.board, scale)
         faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
         title = title_block_box(size)
-        if length * scale > space.width - 30 or width * scale * faces > space.height - 70:
+        if length > space.width - 30 or width * faces > space.height - 70:
             return None
-        if scale > 1 and max(length, width) * scale / 2 > 3 * _LEAST_OUTLINE:
+        if scale > 1 and max(length, width) / 2 > 3 * _LEAST_OUTLINE:
+            return None
+        try:
+            details = [self._detail(detail, scale, style) for detail in self.plan.details]
+        except NoRoom:
             return None
         for room in (WIDE_ROOM, NARROW_ROOM):
             try:
                 cluster = self._cluster(scale, style, room)
-                details = [self._detail(detail, scale, style) for detail in self.plan.details]
             except NoRoom:
                 continue
             found = composed(
@@ -206,7 +308,11 @@ class _PartSheet:
             shown = self.around.alike or (self.part.name,)
             marks += key_marks(self.around.boxes, shown, found.key)
         views = [
-            SheetView(title=self._view_title(view), scale=scale_text(scale))
+            SheetView(
+                title=self._view_title(view),
+                scale=scale_text(scale),
+                interruption=self.plan.interruption_of(view),
+            )
             for view in self.plan.views
         ]
         views += [
@@ -232,7 +338,7 @@ class _PartSheet:
         callouts: dict[str, Record] = {}
         for view in self.plan.views:
             title = self._view_title(view)
-            links |= {link: {"view": title} for link in view.links}
+            links |= {link: {"view": title} | self._scale_word(link) for link in view.links}
             callouts |= {
                 callout.title: {"view": title, "text": text}
                 for callout, text in callout_texts(view.callouts, self._additions(view))
@@ -247,6 +353,10 @@ class _PartSheet:
             "callouts": [c.record() | callouts[c.title] for c in told.callouts],
             "shapes": [shape.record() for shape in told.shapes],
         }
+
+    def _scale_word(self, link: Dimension) -> Record:
+        """What is told of a dimension whose line does not measure its value."""
+        return {} if self.plan.is_to_scale(link) else {"is_to_scale": False}
 
     # Views
 
@@ -273,6 +383,7 @@ class _PartSheet:
             heading="" if view.place is Place.MAIN else self._view_title(view),
             additions=self._additions(view),
             room=room,
+            interruption=self.plan.interruption,
         )
 
     def _additions(self, view: BoardView) -> dict[str, str]:
@@ -341,6 +452,7 @@ class _PartSheet:
         notes += self._blank_notes()
         notes += self._mate_notes()
         notes += self._show_note()
+        notes += self._break_note()
         if self.board.stock.hatching is Hatching.METAL:
             notes.append("Edges are sharp until they are deburred.")
         names = self.around.alike
@@ -360,10 +472,19 @@ class _PartSheet:
     def _blank_notes(self) -> list[str]:
         board, notes = self.board, []
         size = f"{dimension_text(board.length)} × {dimension_text(board.width)}"
-        if board.layers > 1:
+        count = {1: "One blank", 2: "Two blanks", 3: "Three blanks", 4: "Four blanks"}[board.layers]
+        glued = ", glued face to face" if board.layers > 1 else ""
+        pair = self.around.strip
+        if pair is not None:
+            rough = " × ".join(dimension_text(v) for v in pair.rough_size)
+            other = next(p.name for p in pair.parts if p.name not in self.around.alike)
+            notes.append(
+                f"Out of one strip with the {other}: {count[0].lower()}{count[1:]} {rough}{glued}; "
+                f"ripped at {pair.bevel.angle:g}° in one cut, then cut to {size}."
+            )
+        elif board.layers > 1:
             rough = " × ".join(dimension_text(v) for v in board.rough_size)
-            count = {2: "Two", 3: "Three", 4: "Four"}[board.layers]
-            notes.append(f"{count} blanks {rough}, glued face to face, then cut to {size}.")
+            notes.append(f"{count} {rough}{glued}, then cut to {size}.")
         if board.trims:
             ends = _listed(
                 [f"{self.names[trim.edge]} {dimension_text(trim.proud)}" for trim in board.trims]
@@ -393,10 +514,27 @@ class _PartSheet:
         return notes
 
     def _show_note(self) -> list[str]:
-        if not self.board.shows:
+        notes = []
+        for word, surfaces in (
+            ("Shows", self.board.shows),
+            ("Behind the doors", self.board.behind_doors),
+        ):
+            if surfaces:
+                notes.append(f"{word}: {_listed([self.names[one] for one in surfaces])}.")
+        return notes
+
+    def _break_note(self) -> list[str]:
+        """That interrupted views leave something out, and that their figures are true."""
+        cut = self.plan.interruption
+        if cut is None:
             return []
-        shown = _listed([self.names[surface] for surface in self.board.shows])
-        return [f"Shows: {shown}."]
+        what = "Plain length"
+        if cuts_a_row(self.board, cut):
+            what = "Plain length, and holes of the rows at the same pitch,"
+        return [
+            f"{what} is left out between the zigzag lines. Work to the figures; across a break "
+            "the paper cannot be measured."
+        ]
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -213,7 +213,9 @@ def _told(part: Part, tasks: list[Task], workshop: Workshop) -> str:
         case Work.TO_SIZE if one.guide is Guide.BEARING:
             told = f"{one.name}: trim what stands over ({allowance})"
         case Work.TO_SIZE:
-            told = f"{one.name}: first true the {edge}, {allowance} off"
+            # What is ripped out of a strip has the strip's trued edge.
+            is_true = bool(first.strip) and not first.becomes
+            told = f"{one.name}: {'' if is_true else f'first true the {edge}, '}{allowance} off"
         case _:
             pass
     return told

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from cabinet.quantity import named, whole
+from drawings.interruption import Interruption
 from drawings.marks import Mark
 from drawings.paper import SheetSize
 
@@ -17,14 +18,24 @@ def slug(name: str) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetView:
-    """One view on a sheet: what it shows and at what scale (``1:5``)."""
+    """One view on a sheet.
+
+    Attributes:
+        title: What it shows.
+        scale: At what scale (``1:5``).
+        interruption: What it leaves out; None if nothing.
+    """
 
     title: str
     scale: str
+    interruption: Interruption | None = None
 
     def record(self) -> dict[str, object]:
         """The view as plain data."""
-        return {"title": self.title, "scale": self.scale}
+        told: dict[str, object] = {"title": self.title, "scale": self.scale}
+        if self.interruption is not None:
+            told["interruption"] = self.interruption.record()
+        return told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from functools import partial
 from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
 from cabinet.joint import Track
+from cabinet.making.ripped import pair_of
 from cabinet.part import Board, Part
 from drawings.arrangement import arrangement_sheet
 from drawings.changes_sheet import changes_sheets
@@ -214,6 +215,7 @@ def _surroundings(
             *_track_remarks(scene, parts[0]),
             *_covering_remarks(parts[0]),
         ),
+        strip=pair_of(scene.unit, parts[0].name),
     )
 
 

@@ -10,8 +10,10 @@ from collections.abc import Iterator, Mapping
 from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.features import Bevel, BiscuitSlot, CutOut, Groove, Hole, HoleRow, Notch, Rebate
+from cabinet.making.blanks import Blank
 from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
-from cabinet.making.lie import Fate
+from cabinet.making.lie import Fate, Verdict
+from cabinet.making.rack import FlawKind
 from cabinet.part import Board
 from drawings.cut_words import short_name
 from drawings.fitting import fitted
@@ -56,7 +58,7 @@ def tags_sheets(
     boards = {part.name: part.board for part in unit.parts}
     told = next_steps or {}
     tags = [
-        (board, laid, told.get(laid.blank.part, next_work(boards[laid.blank.part])))
+        (board, laid, _next_of(laid.blank, boards, told))
         for board in plan.boards
         for laid in _as_sawn(board)
     ]
@@ -72,6 +74,14 @@ def tags_sheets(
         )
         for number, page in enumerate(pages, start=1)
     )
+
+
+def _next_of(blank: Blank, boards: Mapping[str, Board], told: Mapping[str, str]) -> str:
+    """What comes next for a blank; a strip is ripped into its two parts."""
+    if len(blank.parts) > 1:
+        return f"rip at the bevel into {' and '.join(map(str, blank.items))}"
+    (name,) = blank.parts
+    return told.get(name, next_work(boards[name]))
 
 
 def _as_sawn(board: CutBoard) -> list[LaidBlank]:
@@ -108,7 +118,7 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
     """What a tag says: a large item number with the name and size, then smaller lines."""
     blank = laid.blank
     left, y = box.left + _PAD, box.top + _PAD
-    item = str(blank.item)
+    item = "+".join(map(str, blank.items))
     yield Text(PaperPoint(left, y + _ITEM), item, _ITEM, is_bold=True)
     beside = left + text_width(item, _ITEM, is_bold=True) + 3.0
     size = f"{dimension_text(blank.length)} × {dimension_text(blank.width)}"
@@ -136,11 +146,17 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
             y += _SMALL * 0.75
 
 
+def _is_filled(verdict: Verdict) -> bool:
+    return verdict.fate is Fate.FILLED and verdict.flaw.kind is not FlawKind.STAIN
+
+
 def _next(laid: LaidBlank, work: str) -> str:
     blank = laid.blank
     first = []
     if any(verdict.fate is Fate.PATCH for verdict in laid.verdicts):
         first.append("patch")
+    if any(_is_filled(verdict) for verdict in laid.verdicts):
+        first.append("fill the old damage flush")
     if blank.layers > 1:
         first.append("glue to the other layer" if blank.layers == 2 else "glue to the other layers")
     if blank.is_oversize:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import product
 
+from drawings.clipping import clipped
 from drawings.curves import ArcCurve, Curve, PolyCurve, ViewBounds, ViewPoint
+from drawings.interruption import Span, kept, shortened
 from drawings.marks import (
     Arc,
     Circle,
@@ -27,6 +31,8 @@ class ViewPaper:
     Attributes:
         bounds: The part of the view that is drawn, mm of the model.
         scale: Paper mm for one mm of the model.
+        gaps_u: What an interrupted view leaves out along u, ascending, mm of the model.
+        gaps_v: Likewise along v.
 
     The top left corner of ``bounds`` is the paper's (0, 0); this is where the sheet's y, which
     grows downwards, is turned against the view's.
@@ -34,20 +40,24 @@ class ViewPaper:
 
     bounds: ViewBounds
     scale: float
+    gaps_u: tuple[Span, ...] = ()
+    gaps_v: tuple[Span, ...] = ()
 
     @property
     def box(self) -> PaperBox:
         """The paper that the bounds take, mm."""
-        width, height = self.bounds.width * self.scale, self.bounds.height * self.scale
-        return PaperBox(0.0, 0.0, width, height)
+        return PaperBox(0.0, 0.0, self.x(self.bounds.right), self.y(self.bounds.bottom))
 
     def x(self, u: float) -> float:
         """Paper x of a view coordinate u."""
-        return (u - self.bounds.left) * self.scale
+        left = self.bounds.left
+        return shortened(u - left, tuple((a - left, b - left) for a, b in self.gaps_u), self.scale)
 
     def y(self, v: float) -> float:
         """Paper y of a view coordinate v."""
-        return (self.bounds.top - v) * self.scale
+        top = self.bounds.top
+        gaps = tuple((top - b, top - a) for a, b in reversed(self.gaps_v))
+        return shortened(top - v, gaps, self.scale)
 
     def point(self, point: ViewPoint) -> PaperPoint:
         """The paper point of a view point."""
@@ -66,17 +76,30 @@ class ViewPaper:
         return Line(self.point(curve.start), self.point(curve.end), ink)
 
     def marks(self, curves: Iterable[Curve], ink: Ink) -> list[Mark]:
-        """Curves as marks."""
-        return [self.mark(curve, ink) for curve in curves]
+        """What is shown of curves, as marks."""
+        return [self.mark(curve, ink) for curve in self._shown(tuple(curves))]
+
+    def _shown(self, curves: tuple[Curve, ...]) -> Iterable[Curve]:
+        """The curves without what an interrupted view leaves out; at its ends nothing is cut."""
+        if not self.gaps_u and not self.gaps_v:
+            return curves
+        across = kept(self.gaps_u, (-math.inf, math.inf))
+        up = kept(self.gaps_v, (-math.inf, math.inf))
+        return [
+            piece
+            for (left, right), (bottom, top) in product(across, up)
+            for piece in clipped(curves, ViewBounds(left, bottom, right, top))
+        ]
 
 
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """A mark moved by (dx, dy) mm on the sheet."""
     match mark:
         case Line():
-            return replace(mark, start=mark.start.moved(dx, dy), end=mark.end.moved(dx, dy))
+            return Line(mark.start.moved(dx, dy), mark.end.moved(dx, dy), mark.ink)
         case Polyline():
-            return replace(mark, points=tuple(p.moved(dx, dy) for p in mark.points))
+            points = tuple(point.moved(dx, dy) for point in mark.points)
+            return Polyline(points, mark.ink, mark.closed)
         case Circle() | Arc():
             return replace(mark, centre=mark.centre.moved(dx, dy))
         case Text():

@@ -32,6 +32,7 @@ from cabinet.features import (
 from cabinet.part import Board
 from drawings.dimension import BoardDimensions, Callout, Dimension
 from drawings.dimensioning import NEAR_EDGE, profile_of
+from drawings.interruption import Interruption, Span, kept, shortened
 from drawings.look import FACE_A, FACE_B, Look
 
 SCALES = (2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
@@ -56,6 +57,12 @@ _CUT_SHARES = (
 
 # Room for the ring that marks a detail, mm of the board.
 _RING_ROOM = 12.0
+
+# Radius of such a ring: least and most, mm on paper.
+_LEAST_RING, _MOST_RING = 4.0, 11.0
+
+# Coordinates nearer than this are one place, mm.
+_SAME_PLACE = 1e-6
 
 _LETTERS = "ZYXWVUTSRQPNMLKJHGFEDCBA"
 
@@ -106,6 +113,7 @@ class DetailView:
         plane: Board coordinate of the cut on that axis, mm.
         window: Low and high board coordinate on the other of the axes 0 and 1, mm.
         look: From which side it is seen; the face seen in the main view lies up.
+        is_fixed: Whether it can be taken nowhere else along its run.
         twins: Centres, on axes 0 and 1, of further places that look the same, mm.
         links: Dimensions that stand in it.
         callouts: Callouts that stand in it.
@@ -117,6 +125,7 @@ class DetailView:
     plane: float
     window: tuple[float, float]
     look: Look
+    is_fixed: bool = False
     twins: tuple[tuple[float, float], ...] = ()
     links: tuple[Dimension, ...] = ()
     callouts: tuple[Callout, ...] = ()
@@ -131,6 +140,10 @@ class DetailView:
         """Centre of its place in the main view, on axes 0 and 1, mm."""
         middle = sum(self.window) / 2
         return (self.plane, middle) if self.run_axis == 0 else (middle, self.plane)
+
+    def ring_radius(self, main_scale: float) -> float:
+        """Radius of the ring round its place in the main view, mm on paper."""
+        return _ring_radius(self.window, main_scale)
 
     def scale(self, main_scale: float, thickness: float) -> float:
         """The largest scale at which it stays handy, above the main view's."""
@@ -154,6 +167,7 @@ class ViewPlan:
         details: Enlarged cross-sections.
         notes: Dimensions that no view shows and a note tells: the thickness of a plain board.
         hides: Whether the main view shows hidden edges.
+        interruption: What all views of the whole board leave out; None if they show all of it.
     """
 
     main: BoardView
@@ -161,6 +175,40 @@ class ViewPlan:
     details: tuple[DetailView, ...]
     notes: tuple[Dimension, ...]
     hides: bool
+    interruption: Interruption | None = None
+
+    def is_to_scale(self, link: Dimension) -> bool:
+        """Whether the line of a dimension in a view of the whole board measures its value."""
+        ends = (end.coordinate for end in (link.start, link.end))
+        return self.interruption is None or not self.interruption.crosses(link.axis, *ends)
+
+    def interruption_of(self, view: BoardView) -> Interruption | None:
+        """What one of the views leaves out: nothing if it looks along what is interrupted."""
+        cut = self.interruption
+        return cut if cut is not None and cut.axis in _seen(view) else None
+
+    def shown_size(self, board: Board, scale: float) -> tuple[float, float]:
+        """Length and width of the board in its main view, mm on paper."""
+        gaps: list[tuple[Span, ...]] = [(), ()]
+        if self.interruption is not None:
+            gaps[self.interruption.axis] = self.interruption.spans
+        return shortened(board.length, gaps[0], scale), shortened(board.width, gaps[1], scale)
+
+    def rings(self, axis: int, scale: float, *, with_loose: bool) -> tuple[Span, ...]:
+        """What the rings of details take along an axis, mm of the board.
+
+        Args:
+            axis: Board axis, 0 or 1.
+            scale: Scale of the main view.
+            with_loose: Count those too that could as well lie elsewhere along the axis.
+        """
+        return tuple(
+            (centre[axis] - radius, centre[axis] + radius)
+            for detail in self.details
+            if with_loose or detail.is_fixed or detail.run_axis != axis
+            for radius in (detail.ring_radius(scale) / scale,)
+            for centre in (detail.centre, *detail.twins)
+        )
 
     def elsewhere(self, view: BoardView, callout: Callout, dimensions: BoardDimensions) -> str:
         """What a callout must add because another view of the board places its features.
@@ -314,11 +362,45 @@ def _joins(
     return gap < _TOGETHER and high - low <= _WIDEST
 
 
-def _plane(group: _Group, board: Board) -> float:
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """What the views of the whole board show along their interrupted axis.
+
+    Attributes:
+        interruption: What they leave out.
+        scale: Their scale.
+    """
+
+    interruption: Interruption
+    scale: float
+
+    def place(self, group: _Group, share: float) -> float | None:
+        """The place at a share of what is shown of a run; None if its ring finds no room."""
+        room = (_ring_radius(group.window, self.scale) + 1.0) / self.scale
+        low, high = group.span
+        spans = [(max(a, low), min(b, high)) for a, b in self.interruption.spans]
+        pieces = kept(tuple((a, b) for a, b in spans if b > a), group.span)
+        free = [(a + room, b - room) for a, b in pieces if b - a > 2 * room]
+        rest = share * sum(b - a for a, b in free)
+        for a, b in free:
+            if rest <= b - a:
+                return a + rest
+            rest -= b - a
+        return None
+
+
+def _ring_radius(window: tuple[float, float], scale: float) -> float:
+    width = (window[1] - window[0]) * scale
+    return min(max(width / 2 + 1.0, _LEAST_RING), _MOST_RING)
+
+
+def _plane(group: _Group, board: Board, shown: _Shown | None) -> float:
     """Where to cut: through all the group's shapes and, if it can be, through nothing else."""
     low, high = group.span
-    if high - low < 1e-6:
+    if high - low < _SAME_PLACE:
         return low
+    if shown is not None and shown.interruption.axis != group.run_axis:
+        shown = None
     cross = 1 - group.run_axis
     others = [
         feature.box(board.size)
@@ -326,9 +408,12 @@ def _plane(group: _Group, board: Board) -> float:
         if feature not in group.features and not isinstance(feature, FlushTrim | Perforation)
     ]
     best = (low + high) / 2
-    for share in _CUT_SHARES[group.run_axis]:
-        flip = _datum(board, group.run_axis).sign > 0
-        at = low + (high - low) * (1 - share if flip else share)
+    is_flipped = _datum(board, group.run_axis).sign > 0
+    for nominal in _CUT_SHARES[group.run_axis]:
+        share = 1 - nominal if is_flipped else nominal
+        at = low + (high - low) * share if shown is None else shown.place(group, share)
+        if at is None:
+            break
         is_clear = not any(
             box.low[group.run_axis] - 1 < at < box.high[group.run_axis] + 1
             and box.low[cross] < group.window[1] + _RING_ROOM
@@ -409,12 +494,21 @@ def _edge_views(board: Board, main: Look) -> list[BoardView]:
     return views
 
 
-def plan_views(board: Board, dimensions: BoardDimensions) -> ViewPlan:
+def plan_views(
+    board: Board,
+    dimensions: BoardDimensions,
+    interruption: Interruption | None = None,
+    *,
+    scale: float = 1.0,
+) -> ViewPlan:
     """The views of a board with every dimension and callout in one of them.
 
     Args:
         board: The board.
         dimensions: What ``board_dimensions`` gave for it.
+        interruption: What the views leave out; details of what runs on are taken beside it.
+        scale: Scale of the views, which says how much of the board a ring takes; without an
+            interruption it does not matter.
     """
     face, has_second = _main_face(board)
     main_look, other_look = (FACE_A, FACE_B) if face is Surface.A else (FACE_B, FACE_A)
@@ -422,7 +516,8 @@ def plan_views(board: Board, dimensions: BoardDimensions) -> ViewPlan:
     if has_second:
         views.append(BoardView(place=Place.SECOND_FACE, look=other_look))
     views += _edge_views(board, main_look)
-    details = _details(board, 1 if face is Surface.A else -1)
+    shown = None if interruption is None else _Shown(interruption, scale)
+    details = _details(board, 1 if face is Surface.A else -1, shown)
     by_name = {feature.name: feature for feature in board.features}
     links: dict[int, list[Dimension]] = {}
     notes: list[Dimension] = []
@@ -459,15 +554,16 @@ def plan_views(board: Board, dimensions: BoardDimensions) -> ViewPlan:
         details=enlarged,
         notes=tuple(notes),
         hides=is_elsewhere and not has_second,
+        interruption=interruption,
     )
 
 
-def _details(board: Board, up: int) -> list[DetailView]:
+def _details(board: Board, up: int, shown: _Shown | None) -> list[DetailView]:
     groups, twins = _groups(board)
     details = []
     for letter, group in zip(_LETTERS, groups, strict=False):
         cross = 1 - group.run_axis
-        plane = _plane(group, board)
+        plane = _plane(group, board, shown)
         places = []
         for feature, original in twins:
             if original in group.features:
@@ -483,6 +579,7 @@ def _details(board: Board, up: int) -> list[DetailView]:
                 plane=plane,
                 window=group.window,
                 look=Look((cross, 1), (2, up)),
+                is_fixed=group.span[1] - group.span[0] < _SAME_PLACE,
                 twins=tuple(places),
             )
         )

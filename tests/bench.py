@@ -20,16 +20,18 @@ OUT = 9.0
 SAME = 1e-6
 
 
-def cut_by_operations(size: Size, allowance: Span, operations: Sequence[Operation]) -> cq.Shape:
+def cut_by_operations(
+    size: Size, margins: tuple[Span, Span], operations: Sequence[Operation]
+) -> cq.Shape:
     """The solid that is left of a blank after its operations.
 
     Args:
         size: Finished length, width and thickness before any flush trim.
-        allowance: Wood past the finished length and width on each edge of the blank.
+        margins: Wood past the finished length and width, at the low and at the high side.
         operations: All that is done.
     """
-    over = (*allowance, 0.0)
-    spans = [(-more, extent + more) for more, extent in zip(over, size, strict=True)]
+    over = (*margins, (0.0, 0.0))
+    spans = [(-low, extent + high) for (low, high), extent in zip(over, size, strict=True)]
     blank = _block(spans)
     bodies = [body for one in operations for body in WORKS[one.work](one, size)]
     return blank.cut(*bodies) if bodies else blank

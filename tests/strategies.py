@@ -345,6 +345,43 @@ def boards(draw: Draw, *, apart: bool = False) -> Board:
     )
 
 
+@st.composite
+def long_boards(draw: Draw) -> Board:
+    """Boards of up to three metres with features in a few places and much plain wood between.
+
+    A groove may run along all of it, and a long row of holes lie in what would be plain.
+    """
+    stock = draw(st.sampled_from([birch_plywood(18, 17.6), solid_wood("ash", 21.4, 680)]))
+    cells = draw(st.integers(8, 15))
+    size = BoardSize(cells * CELL, draw(lengths(60, 420)), stock.measured)
+    found: list[Feature] = []
+    is_row = size.width > 300 and draw(st.booleans())
+    # Features stand at one end, at both, or in the middle too.
+    for cell in draw(st.sampled_from([(0,), (0, cells - 1), (0, cells // 2, cells - 1)])):
+        span = (cell * CELL + CELL_MARGIN, (cell + 1) * CELL - CELL_MARGIN)
+        kinds = [Hole] if is_row or size.width < 140 else LOCAL
+        feature = draw(FEATURES[draw(st.sampled_from(kinds))](size, span))
+        found.append(replace(feature, name=f"{feature.name} {cell + 1}"))
+    if is_row:
+        count = draw(st.integers(6, math.floor((cells - 2) * CELL / 32)))
+        found.append(
+            HoleRow(
+                name="long row",
+                surface=Surface.A,
+                first=At(draw(st.sampled_from([Surface.START, Surface.END])), CELL + 17.3),
+                line=At(Surface.HIGH, draw(lengths(30, 60))),
+                count=count,
+                pitch=32.0,
+                diameter=5.0,
+                depth=9.0,
+            )
+        )
+    if draw(st.booleans()):
+        near = At(Surface.LOW, draw(lengths(9, 14)))
+        found.append(Groove(name="run", surface=Surface.B, near=near, width=6.3, depth=5.0))
+    return Board(stock=stock, length=size.length, width=size.width, features=tuple(found))
+
+
 def points() -> st.SearchStrategy[UnitPoint]:
     """Places in a unit and round it."""
     metres = lengths(-2000, 3000)

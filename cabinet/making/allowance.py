@@ -29,8 +29,9 @@ from cabinet.features import (
     Rebate,
 )
 from cabinet.frame import UnitBox, UnitPoint
-from cabinet.joint import Opening, PinRows, Track
+from cabinet.joint import Opening, PinRows
 from cabinet.part import Board, Part
+from cabinet.seen import closed_spaces, past_the_doors
 
 # Sound wood round a cut, a hole, a joint or a screw.
 ROUND_A_CUT = 5.0
@@ -44,7 +45,10 @@ BEYOND_A_FLAW = 1.0
 _TOUCH = 1e-3
 
 RULES = (
-    "No flaw on a face that shows, nor within 5 mm of an edge that shows.",
+    "No flaw on a face that shows, nor within 5 mm of an edge that shows, be it only with a door "
+    "open.",
+    "An inside face counts as showing unless doors close the space before it; behind doors a flaw "
+    "is filled flush and sanded, a stain may stay. What is seen past the closed doors shows.",
     "No flaw within 5 mm of a cut, a hole, a screw or a joint, and at least 3 mm of wood between "
     "its floor and whatever is cut or glued from the other side.",
     "No flaw on a face that is glued or that bears.",
@@ -165,36 +169,26 @@ def _through(box: BoardBox, board: Board) -> BoardBox:
     )
 
 
-def shown_faces(unit: Unit, part: Part) -> tuple[Surface, ...]:
-    """The large faces that are seen.
-
-    Besides those of which the board says so: a face with pin rows in a unit without doors, since
-    whoever takes something from a shelf looks at it.
-    """
-    shown = {s for s in part.board.shows if s.is_face}
-    has_doors = any(isinstance(joint, Track) for joint in unit.joints)
-    if not has_doors:
-        for joint in unit.joints:
-            if isinstance(joint, PinRows) and part.name in joint.parts:
-                rows = joint.features(unit.by_name)
-                shown |= {
-                    f.surface for name, f in rows if name == part.name and isinstance(f, HoleRow)
-                }
-    return tuple(s for s in (Surface.A, Surface.B) if s in shown)
-
-
-def _face_box(board: Board, surface: Surface) -> BoardBox:
+def _on_face(board: Board, surface: Surface, box: BoardBox) -> BoardBox:
+    """A box laid flat on a face."""
     z = board.thickness if surface is Surface.A else 0.0
-    return BoardBox(low=(0.0, 0.0, z), high=(board.length, board.width, z))
+    return BoardBox(low=(box.low[0], box.low[1], z), high=(box.high[0], box.high[1], z))
 
 
 def _faces(unit: Unit, part: Part) -> Iterator[KeepOut]:
-    for surface in shown_faces(unit, part):
-        yield KeepOut(_face_box(part.board, surface), Need.SHOWS, f"{surface.value} shows")
+    for surface in (Surface.A, Surface.B):
+        if surface in part.board.shows:
+            whole = BoardBox(low=(0.0, 0.0, 0.0), high=part.board.size.along)
+            face = _on_face(part.board, surface, whole)
+            yield KeepOut(face, Need.SHOWS, f"{surface.value} shows")
+    for surface, box in past_the_doors(part, closed_spaces(unit.by_name, unit.joints)):
+        if surface.is_face:
+            strip = _on_face(part.board, surface, _board_box(part, box))
+            yield KeepOut(strip, Need.SHOWS, f"{surface.value} is seen past the doors")
 
 
 def _edges(board: Board) -> Iterator[KeepOut]:
-    for surface in board.shows:
+    for surface in (*board.shows, *board.behind_doors):
         if surface.is_face:
             continue
         low, high = [0.0, 0.0, 0.0], list(board.size.along)

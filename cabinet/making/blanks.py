@@ -1,19 +1,16 @@
 """Blanks: what is sawn for the parts, each with what it allows of the board it comes from.
 
-A doubled part has one blank for each layer, all oversize; a lipped board is already smaller by
-its lippings in the model; an edge that is bevelled gets room for the tilted saw; a covering is
-oversize. A blank's frame is that of its layer: x along the length, y across, z from face B up, its
-origin at the rough corner. Lengths in mm.
+Their sizes are those of ``rough``. A blank's frame is that of its layer: x along the length, y
+across, z from face B up, its origin at the rough corner. Lengths in mm.
 """
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cabinet.board import BoardBox, Surface
 from cabinet.design import Unit
-from cabinet.features import Bevel
 from cabinet.making.allowance import (
     Allowance,
     CutAway,
@@ -22,8 +19,10 @@ from cabinet.making.allowance import (
     part_allowance,
 )
 from cabinet.making.guillotine import from_grid, to_grid
-from cabinet.part import Board, Part
-from cabinet.quantity import tenths
+from cabinet.making.perforated import perforation_of, sentence, spacings
+from cabinet.making.ripped import RippedPair
+from cabinet.making.rough import Rough, rough_blanks
+from cabinet.part import Part
 from cabinet.stock import Grain, Stock
 
 
@@ -33,8 +32,8 @@ class Blank:
 
     Attributes:
         name: Its own name (``top, layer 1 of 2``).
-        part: Name of the part that it becomes.
-        item: Item number of that part's board.
+        parts: Names of the parts that it becomes: two for a strip that is ripped into both.
+        items: Item numbers of their boards.
         layer: Which layer it is, from 1 at face B.
         layers: How many there are.
         stock: What it is cut from.
@@ -44,17 +43,20 @@ class Blank:
         grain: Which way the face grain must run on it; NONE if it may lie either way.
         keep_outs: Where it needs sound wood, in its own frame.
         cut_away: What is cut away in any case, in its own frame.
+        behind_doors: Those of its faces that are seen only while a door is open.
         surfaces: What the maker calls its surfaces in the finished unit (``front edge``), in
             the order of ``Surface``.
         finished: Length and width to which it is cut when it is glued; its own if it is not
             oversize.
         fence: The edge that runs against the fence from now on.
         stop: The end that lies against the stop.
+        pattern: How it lies in the pattern of a perforated sheet; "" in others.
+        lines: How far the lines of holes in such a sheet stand apart at most; 0 in others.
     """
 
     name: str
-    part: str
-    item: int
+    parts: tuple[str, ...]
+    items: tuple[int, ...]
     layer: int
     layers: int
     stock: Stock
@@ -64,14 +66,22 @@ class Blank:
     grain: Grain
     keep_outs: tuple[KeepOut, ...]
     cut_away: tuple[CutAway, ...]
+    behind_doors: tuple[Surface, ...]
     surfaces: tuple[str, ...]
     finished: tuple[float, float]
     fence: Surface
     stop: Surface
+    pattern: str = ""
+    lines: float = 0.0
 
     def called(self, surface: Surface) -> str:
         """What the maker calls one of its surfaces (``front edge``)."""
         return self.surfaces[list(Surface).index(surface)]
+
+    @property
+    def item(self) -> int:
+        """Item number of the first board that it becomes."""
+        return self.items[0]
 
     @property
     def is_oversize(self) -> bool:
@@ -94,92 +104,127 @@ def blanks(unit: Unit, *, kerf: float) -> tuple[Blank, ...]:
 
     Args:
         unit: The unit.
-        kerf: Width of the saw's cut, for the room beside a bevel, mm.
+        kerf: Width of the saw's cut, for a strip that is ripped into two, mm.
+
+    Raises:
+        DesignError: a kerf too wide for such a strip.
     """
     found: list[Blank] = []
-    for item, (board, parts) in enumerate(unit.boards, start=1):
-        for part in parts:
-            allowance = part_allowance(unit, part)
-            found += [
-                _blank(part, board, allowance, item, layer, kerf)
-                for layer in range(1, board.layers + 1)
-            ]
+    for rough in rough_blanks(unit):
+        whole = _whole(unit, rough, kerf)
+        found += [_blank(rough, whole, layer) for layer in range(1, rough.board.layers + 1)]
     return tuple(found)
 
 
-def margins(board: Board, *, kerf: float) -> dict[Surface, float]:
-    """By how much a blank is larger than its board at each edge and end, mm.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Whole:
+    """All layers of a blank together.
 
-    A bevelled edge gets at least the width of the tilted cut, so that the blade runs in wood on
-    both sides and the sharp arris comes out at its size (common practice, no source).
+    Attributes:
+        part: What it is cut to when its layers are glued: a part, or the strip of two.
+        x, y: Where that begins on the blank.
+        allowances: What it needs of its board, each with the place where its part begins.
     """
-    length, width = board.rough_size
-    found = {
-        Surface.START: (length - board.length) / 2,
-        Surface.END: (length - board.length) / 2,
-        Surface.LOW: (width - board.width) / 2,
-        Surface.HIGH: (width - board.width) / 2,
-    }
-    for feature in board.features:
-        if isinstance(feature, Bevel):
-            cut = tenths(kerf / math.cos(math.radians(feature.angle)), up=True)
-            found[feature.edge] = max(found[feature.edge], cut)
-    return found
+
+    part: Part
+    x: float
+    y: float
+    allowances: tuple[tuple[float, float, Allowance], ...]
 
 
-def _blank(
-    part: Part, board: Board, allowance: Allowance, item: int, layer: int, kerf: float
-) -> Blank:
-    more = margins(board, kerf=kerf)
-    length = board.length + more[Surface.START] + more[Surface.END]
-    width = board.width + more[Surface.LOW] + more[Surface.HIGH]
+def _whole(unit: Unit, rough: Rough, kerf: float) -> _Whole:
+    if rough.pair is not None:
+        return _strip(unit, rough, rough.pair, kerf)
+    part = unit.by_name[rough.name]
+    x, y = rough.margins[Surface.START], rough.margins[Surface.LOW]
+    return _Whole(part=part, x=x, y=y, allowances=((x, y, part_allowance(unit, part)),))
+
+
+def _strip(unit: Unit, rough: Rough, pair: RippedPair, kerf: float) -> _Whole:
+    """The strip of two parts; the rough blank is larger by as much on both sides."""
+    strip = pair.strip(kerf)
+    x, y = (rough.length - strip.board.length) / 2, (rough.width - strip.board.width) / 2
+    allowances = []
+    for part, start in ((pair.below, y), (pair.above, y + pair.starts_above(kerf))):
+        # Both lie against the stop; what the shorter one leaves of the strip is cut off it.
+        is_far = pair.below.board.stop is Surface.END
+        begins = x + (strip.board.length - part.board.length if is_far else 0.0)
+        allowances.append((begins, start, part_allowance(unit, part)))
+    return _Whole(part=strip, x=x, y=y, allowances=tuple(allowances))
+
+
+def _blank(rough: Rough, whole: _Whole, layer: int) -> Blank:
+    board, part = whole.part.board, whole.part
     thick = board.stock.measured
     below = (layer - 1) * thick
-    x, y = more[Surface.START], more[Surface.LOW]
 
-    def moved(box: BoardBox) -> BoardBox:
+    def moved(box: BoardBox, x: float, y: float) -> BoardBox:
         return BoardBox(
             low=(box.low[0] + x, box.low[1] + y, box.low[2] - below),
             high=(box.high[0] + x, box.high[1] + y, box.high[2] - below),
         )
 
-    keep_outs = [KeepOut(moved(k.box), k.need, k.what) for k in allowance.keep_outs]
+    keep_outs = [
+        KeepOut(moved(keep.box, x, y), keep.need, keep.what)
+        for x, y, allowance in whole.allowances
+        for keep in allowance.keep_outs
+    ]
     for is_inner, z in ((layer > 1, 0.0), (layer < board.layers, thick)):
         if is_inner:
-            face = BoardBox(low=(x, y, z), high=(x + board.length, y + board.width, z))
+            face = BoardBox(
+                low=(whole.x, whole.y, z),
+                high=(whole.x + board.length, whole.y + board.width, z),
+            )
             keep_outs.append(KeepOut(face, Need.GLUE, "glued to the other layer"))
-    cut_away = [CutAway(moved(c.box), c.what) for c in allowance.cut_away]
+    cut_away = [
+        CutAway(moved(cut.box, x, y), cut.what)
+        for x, y, allowance in whole.allowances
+        for cut in allowance.cut_away
+    ]
+    faces = ((Surface.B, layer == 1), (Surface.A, layer == board.layers))
     return Blank(
         name=f"{part.name}, layer {layer} of {board.layers}" if board.layers > 1 else part.name,
-        part=part.name,
-        item=item,
+        parts=rough.parts,
+        items=rough.items,
         layer=layer,
         layers=board.layers,
         stock=board.stock,
-        length=from_grid(to_grid(length)),
-        width=from_grid(to_grid(width)),
+        length=from_grid(to_grid(rough.length)),
+        width=from_grid(to_grid(rough.width)),
         thickness=thick,
-        grain=board.grain if board.stock.has_grain else Grain.NONE,
+        grain=_grain(rough),
         keep_outs=tuple(keep_outs),
-        cut_away=(*cut_away, *_oversize(length, width, more)),
+        cut_away=(*cut_away, *_oversize(rough, whole)),
+        behind_doors=tuple(
+            face for face, is_outer in faces if is_outer and face in rough.board.behind_doors
+        ),
         surfaces=tuple(part.surface_name(surface) for surface in Surface),
         finished=(board.length, board.width),
         fence=board.fence,
         stop=board.stop,
+        pattern=sentence(board),
+        lines=max(spacings(perforation)) if (perforation := perforation_of(board)) else 0.0,
     )
 
 
-def _oversize(length: float, width: float, more: dict[Surface, float]) -> list[CutAway]:
-    """The strips of a blank beyond its board."""
+def _grain(rough: Rough) -> Grain:
+    """Which way a blank must lie; the lines of a perforated sheet run one way as grain does."""
+    board = rough.board
+    if perforation_of(board) is not None:
+        return Grain.LENGTH
+    return board.grain if board.stock.has_grain else Grain.NONE
+
+
+def _oversize(rough: Rough, whole: _Whole) -> Iterator[CutAway]:
+    """The strips of a blank beyond what it is cut to."""
     far = 1e6
-    strips = {
-        Surface.START: ((0.0, 0.0), (more[Surface.START], width)),
-        Surface.END: ((length - more[Surface.END], 0.0), (length, width)),
-        Surface.LOW: ((0.0, 0.0), (length, more[Surface.LOW])),
-        Surface.HIGH: ((0.0, width - more[Surface.HIGH]), (length, width)),
-    }
-    return [
-        CutAway(BoardBox(low=(*low, -far), high=(*high, far)), "oversize")
-        for surface, (low, high) in strips.items()
-        if more[surface] > 0
-    ]
+    length, width, board = rough.length, rough.width, whole.part.board
+    strips = (
+        ((0.0, 0.0), (whole.x, width)),
+        ((whole.x + board.length, 0.0), (length, width)),
+        ((0.0, 0.0), (length, whole.y)),
+        ((0.0, whole.y + board.width), (length, width)),
+    )
+    for low, high in strips:
+        if high[0] - low[0] > 1e-9 and high[1] - low[1] > 1e-9:
+            yield CutAway(BoardBox(low=(*low, -far), high=(*high, far)), "oversize")

@@ -23,7 +23,8 @@ SINGLE = 150.0
 # (common practice, no source).
 CAUL = 45.0
 PAD = 10.0
-# Joints whose both sizes are at least this are pressed over the face (common practice).
+# Joints whose both sizes are at least this are pressed over the face (common practice, no
+# source).
 FACE = 100.0
 # Two clamps hooked into each other lose this of their openings (common practice, no source).
 JOINING = 100.0

@@ -181,7 +181,7 @@ class JobCuts:
 
     @property
     def settings_at_least(self) -> int:
-        """How often it must be set at least, board by board."""
+        """How often it must be set at least in any order of the same cuts, board by board."""
         return sum(least_settings(board.cuts) for board in self.boards)
 
     @property

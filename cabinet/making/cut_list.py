@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.design import Unit
+from cabinet.making.rough import Rough, rough_blanks
 from cabinet.record import Record, plain
 from cabinet.stock import Stock
 
@@ -15,8 +16,8 @@ class CutLine:
 
     Attributes:
         stock: What they are cut from.
-        item: Item number of the board that they become.
-        parts: Names of the parts that they become.
+        item: Item number of the board that they become, of a strip's two the first.
+        parts: Names of the parts that they become: of a strip that is ripped into two, both.
         length: Size along the board's length, mm, oversize included.
         width: Size across it, mm, oversize included.
         pieces: How many blanks; two for each doubled part.
@@ -36,21 +37,23 @@ class CutLine:
 
 def cut_list(unit: Unit) -> tuple[CutLine, ...]:
     """All blanks of a unit, stock by stock, in the order of their item numbers."""
-    lines = []
-    for item, (board, parts) in enumerate(unit.boards, start=1):
-        length, width = board.rough_size
-        lines.append(
-            CutLine(
-                stock=board.stock,
-                item=item,
-                parts=tuple(part.name for part in parts),
-                length=length,
-                width=width,
-                pieces=len(parts) * board.layers,
-                layers=board.layers,
-                grain=board.grain.value,
-            )
+    groups: dict[tuple[object, ...], list[Rough]] = {}
+    for rough in rough_blanks(unit):
+        groups.setdefault((rough.items, rough.length, rough.width), []).append(rough)
+    lines = [
+        CutLine(
+            stock=first.board.stock,
+            item=first.items[0],
+            parts=tuple(name for one in alike for name in one.parts),
+            length=round(first.length, 6),
+            width=round(first.width, 6),
+            pieces=len(alike) * first.board.layers,
+            layers=first.board.layers,
+            grain=first.board.grain.value,
         )
+        for alike in groups.values()
+        for first in alike[:1]
+    ]
     stocks = list(dict.fromkeys(line.stock for line in lines))
     return tuple(sorted(lines, key=lambda line: (stocks.index(line.stock), line.item)))
 

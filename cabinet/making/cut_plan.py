@@ -24,7 +24,7 @@ from cabinet.making.cut_board import (
 )
 from cabinet.making.cut_proof import prove
 from cabinet.making.cut_remarks import remarks
-from cabinet.making.guillotine import Axis, Node, Sheet, from_grid, kerf_of, to_grid
+from cabinet.making.guillotine import NO_END, Axis, Node, Sheet, from_grid, kerf_of, to_grid
 from cabinet.making.leftover_cuts import LeftoverCuts, LeftoverPlan, LeftoverSearch
 from cabinet.making.lie import Fate, Place, Way
 from cabinet.making.outline import Rect, Wood, area, bounds, rectangle
@@ -35,13 +35,13 @@ from cabinet.making.rack import (
     Rack,
     SheetToBuy,
     default_rack,
-    is_wood,
+    kerf_for,
     pieces_within,
     stocks_of,
 )
 from cabinet.making.sawing import cuts_of, settings, tidied
 from cabinet.making.strips import Strip, parted, single, strips
-from cabinet.stock import Hatching, Stock
+from cabinet.stock import Stock
 from cabinet.workshop import Saw
 
 # Rounds of the search for each goal; a job's plan must not depend on the clock.
@@ -53,9 +53,10 @@ PATCHES_FOR_A_SHEET = 3
 _REST_STEP = 0.05
 # Orders of blanks that are tried on odd leftovers.
 _ORDERS = 8
-# Sheet metal is parted with a thin disc, rubber with a knife (common practice, no source).
-METAL_KERF = 1.0
-KNIFE_KERF = 0.0
+# Plans among which the one with the fewest settings is chosen, as long as they are soon found;
+# with few blanks there is little to choose.
+_TRIES = 6
+_FEW_BLANKS = 8
 
 Progress = Callable[[JobCuts], None]
 
@@ -101,7 +102,7 @@ def cut_plan(
                 blanks=mine,
                 leftovers=tuple(each.laid() for each in used_rack.leftovers_of(stock)),
                 sheets=used_rack.sheets_of(stock),
-                kerf=kerf_for(stock, tool),
+                kerf=kerf_for(stock, tool.kerf),
                 seed=seed,
                 rounds=budget,
                 stop=stop,
@@ -123,13 +124,6 @@ def cut_plan(
     if progress is not None:
         progress(plan)
     return plan
-
-
-def kerf_for(stock: Stock, tool: Saw) -> float:
-    """Width of a cut in a stock, mm: the saw's in wood, thinner in metal, none with a knife."""
-    if is_wood(stock):
-        return tool.kerf
-    return KNIFE_KERF if stock.hatching is Hatching.SOFT else METAL_KERF
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,30 +216,40 @@ class _StockJob:
         best: tuple[tuple[int, int, int], list[CutBoard]] | None = None
         at_least = 0
         for choice in choices:
-            try:
-                answer = self._answer(choice, sheets)
-            except DesignError:
+            spent = 0
+            for another in range(_TRIES if len(choice) > _FEW_BLANKS else 1):
+                fewest = NO_END if best is None else best[0][0]
+                try:
+                    answer = self._answer(choice, sheets, fewest, self.seed + another)
+                except DesignError:
+                    if best is None:
+                        raise
+                    break
                 if choice is one:
-                    raise
-                continue
-            boards = self._boards(answer, choice)
-            worth = self._worth(answer, boards)
-            if best is None or worth < best[0]:
-                best = worth, boards
-            if choice is one:
-                at_least = answer.at_least
+                    at_least = max(at_least, answer.at_least)
+                boards = self._boards(answer, choice)
+                worth = self._worth(answer, boards)
+                if best is None or worth < best[0]:
+                    best = worth, boards
+                spent += answer.rounds
+                # Fewer settings are worth another try only where all else is as good.
+                if worth[:2] > best[0][:2] or spent >= self.rounds:
+                    break
         if best is None:
             raise AssertionError("the blanks one by one were planned")
         return best[1], at_least
 
-    def _answer(self, choice: Sequence[Strip], sheets: Sequence[Sheet]) -> CutAnswer:
+    def _answer(
+        self, choice: Sequence[Strip], sheets: Sequence[Sheet], fewest: int, seed: int
+    ) -> CutAnswer:
         return plan_cuts(
             [strip.piece for strip in choice],
             sheets,
             kerf=self.kerf,
             rounds=self.rounds,
-            seed=self.seed,
+            seed=seed,
             largest_rest=self.rounds > 0,
+            rest_on_at_most=fewest,
             stop=self.stop,
         )
 
@@ -261,11 +265,18 @@ class _StockJob:
                 name=f"{number}: {sheet.title}" if len(self.sheets) > 1 else sheet.title,
                 length=sheet.size[0],
                 width=sheet.size[1],
-                trim=sheet.edge_trim,
+                trim=self._trim(sheet),
                 count=sheet.count,
             )
             for number, sheet in enumerate(self.sheets, start=1)
         ]
+
+    def _trim(self, sheet: SheetToBuy) -> float:
+        """What comes off each edge: of a perforated sheet enough to come between two lines."""
+        lines = max((blank.lines for blank in self.blanks), default=0.0)
+        if sheet.trim is not None or not lines:
+            return sheet.edge_trim
+        return float(math.ceil(lines + self.kerf))
 
     def _boards(self, answer: CutAnswer, choice: Sequence[Strip]) -> list[CutBoard]:
         names = {strip.piece.name: strip for strip in choice}

@@ -84,8 +84,8 @@ def _laid(laid: LaidBlank) -> Record:
     way = laid.place.way
     return {
         "name": laid.blank.name,
-        "part": laid.blank.part,
-        "item": laid.blank.item,
+        "parts": list(laid.blank.parts),
+        "items": list(laid.blank.items),
         **_rect(laid.rect),
         "is_turned": way.is_turned,
         "is_flipped": way.is_flipped,

@@ -1,24 +1,22 @@
-"""What a maker must know of a cut plan besides the plan: boards that stay, rims of metal."""
+"""What a maker must know of a cut plan besides the plan: boards that stay, holes, strips."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
 from cabinet.design import Unit
-from cabinet.features import Perforation
+from cabinet.making.perforated import perforation_of, sentence
 from cabinet.making.rack import Leftover, Rack
+from cabinet.making.ripped import ripped_pairs
 from cabinet.stock import Stock
-
-# A plain rim narrower than this lets a hole break out at a cut edge of perforated sheet (common
-# practice, no source), mm.
-LEAST_RIM = 2.0
 
 
 def remarks(unit: Unit, rack: Rack, stocks: Sequence[Stock]) -> Iterator[str]:
-    """Leftovers that are of the right kind but too thick or thin, and holes near a cut edge."""
+    """Leftovers of the right kind but too thick or thin, cuts in perforated sheet, strips."""
     for leftover in rack.leftovers:
         yield from _off_thickness(leftover, stocks)
-    yield from _rims(unit)
+    yield from _patterns(unit)
+    yield from _strips(unit)
 
 
 def _off_thickness(leftover: Leftover, stocks: Sequence[Stock]) -> Iterator[str]:
@@ -34,18 +32,26 @@ def _off_thickness(leftover: Leftover, stocks: Sequence[Stock]) -> Iterator[str]
         )
 
 
-def _rims(unit: Unit) -> Iterator[str]:
+def _patterns(unit: Unit) -> Iterator[str]:
     for item, (board, parts) in enumerate(unit.boards, start=1):
-        for feature in board.features:
-            if not isinstance(feature, Perforation):
-                continue
-            places = feature.centres(board.size)
-            if not places:
-                continue
-            nearest = min(min(x, y) for x, y in places)
-            rim = nearest - feature.diameter / 2
-            told = f"Item {item}, {parts[0].name}: the holes end {rim:.1f} mm from the cut edge"
-            if rim < LEAST_RIM:
-                yield f"{told}; less than {LEAST_RIM:g} mm break out, so shift the cut."
-            else:
-                yield f"{told}; cut so that the field of holes lies in the middle."
+        told = sentence(board)
+        if told:
+            more = f" and {len(parts) - 1} alike" if len(parts) > 1 else ""
+            yield f"Item {item}, {parts[0].name}{more}. {told}"
+    if any(perforation_of(board) is not None for board, _ in unit.boards):
+        yield (
+            "Perforated sheet is taken to be perforated all over; one with a plain rim of its own "
+            "is cut so that the field of holes lies in the middle. First bring the sheet's own "
+            "edges between the holes as told; each blank takes whole lines of holes, kerf "
+            "included, so the next begins alike, and is then cut to size at its far end and edge."
+        )
+
+
+def _strips(unit: Unit) -> Iterator[str]:
+    for pair in ripped_pairs(unit):
+        one, other = (part.name for part in pair.parts)
+        glued = "glued up, " if pair.below.board.layers > 1 else ""
+        yield (
+            f"{one} and {other} come out of one strip: {glued}cut to size as one, then ripped "
+            f"once at {pair.bevel.angle:g} degrees; the set-ups have the distances."
+        )

@@ -97,6 +97,8 @@ def piece_from_record(record: dict[str, Any]) -> CutPiece:
             f"{name}: the earlier job tells of it in a way that cannot be read ({error!r}); "
             "compare with a job that this version wrote",
             part=name,
+            value=repr(error),
+            limit="a record of this version",
         ) from error
 
 

@@ -1,4 +1,6 @@
-"""Sanding and finishing: what shows, how far it may be sanded, how much oil and how long.
+"""Sanding and finishing: what is seen, how far it may be sanded, how much oil and how long.
+
+What is seen only while a door is open is sanded and oiled like all that shows.
 
 Hardwax oil: 20 to 30 m2 a litre and coat, two coats, the next after 8 to 24 h, light use after
 24 h, hard after about a week, not below 16 C (sheets of the floor trade, read). Face veneers:
@@ -16,6 +18,7 @@ from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.features import CutOut, Hole, HoleRow
 from cabinet.making.glue import Range
+from cabinet.making.rack import is_wood
 from cabinet.part import Board
 from cabinet.quantity import named, positive, whole
 from cabinet.stock import Hatching, Stock
@@ -100,20 +103,22 @@ class Sanding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownFaces:
-    """What shows of one board.
+    """What is seen of one board, be it only while a door is open.
 
     Attributes:
         item: Number of the board, as in the lists.
         parts: Names of its parts.
         stock: What it is made of.
-        faces: Each surface that shows, as the maker names it on the first part, with its area,
-            mm2, openings and holes through it taken off.
+        faces: Each surface that is seen, as the maker names it on the first part, with its
+            area, mm2, openings and holes through it taken off.
+        behind_doors: Which of them are seen only while a door is open.
     """
 
     item: int
     parts: tuple[str, ...]
     stock: Stock
     faces: tuple[tuple[str, float], ...]
+    behind_doors: tuple[str, ...]
 
     @property
     def area(self) -> float:
@@ -127,7 +132,7 @@ class FinishingPlan:
 
     Attributes:
         finish: What goes on wood.
-        shown: What shows, board by board; first wood, then metal.
+        shown: What is seen, board by board; first wood, then metal.
         sanding: How each material is sanded.
     """
 
@@ -137,12 +142,12 @@ class FinishingPlan:
 
     @property
     def wood_area(self) -> float:
-        """Area of wood that shows, mm2."""
+        """Area of wood that is seen, mm2."""
         return sum(one.area for one in self.shown if is_wood(one.stock))
 
     @property
     def metal_area(self) -> float:
-        """Area of metal that shows, mm2."""
+        """Area of metal that is seen, mm2."""
         return sum(one.area for one in self.shown if one.stock.hatching is Hatching.METAL)
 
     @property
@@ -160,16 +165,12 @@ class FinishingPlan:
         return total
 
 
-def is_wood(stock: Stock) -> bool:
-    """Whether a stock is sanded and oiled."""
-    return stock.hatching in (Hatching.BOARD, Hatching.SOLID_WOOD)
-
-
 def finishing_plan(unit: Unit, finish: Finish = HARDWAX_OIL) -> FinishingPlan:
-    """What shows of a unit, and how it is sanded and finished."""
+    """What is seen of a unit, and how it is sanded and finished."""
     shown = []
     for item, (board, parts) in enumerate(unit.boards, start=1):
-        if board.stock.hatching is Hatching.SOFT or not board.shows:
+        seen = (*board.shows, *board.behind_doors)
+        if board.stock.hatching is Hatching.SOFT or not seen:
             continue
         shown.append(
             ShownFaces(
@@ -178,8 +179,9 @@ def finishing_plan(unit: Unit, finish: Finish = HARDWAX_OIL) -> FinishingPlan:
                 stock=board.stock,
                 faces=tuple(
                     (parts[0].surface_name(surface), surface_area(board, surface))
-                    for surface in board.shows
+                    for surface in seen
                 ),
+                behind_doors=tuple(parts[0].surface_name(one) for one in board.behind_doors),
             )
         )
     shown.sort(key=lambda one: (not is_wood(one.stock), one.item))
@@ -232,6 +234,5 @@ __all__ = [
     "Sanding",
     "ShownFaces",
     "finishing_plan",
-    "is_wood",
     "surface_area",
 ]

@@ -66,6 +66,7 @@ class Glue:
                     "comes first and neither is negative",
                     part=self.name,
                     value=(low, high),
+                    limit="0 <= least <= most",
                 )
 
     @property

@@ -18,7 +18,8 @@ from cabinet.part import Part
 
 # Both faces of a biscuit, as a share of its length by its width (a lens is about 2/3 of it).
 _BISCUIT_SHARE = 2 * 2 / 3
-# Joints that cover each other by this share are closed by the same clamps.
+# Joints that cover each other by this share are closed by the same clamps (common practice,
+# no source).
 _MOST = 0.5
 
 

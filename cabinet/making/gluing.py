@@ -35,6 +35,7 @@ from cabinet.making.clamping import (
 )
 from cabinet.making.glue import CONTACT, PVA, Glue, Range
 from cabinet.making.glue_lines import GlueLine, beside, clamp_rows, glue_lines
+from cabinet.making.rough import rough_blanks
 from cabinet.part import Part
 from cabinet.quantity import positive, written
 from cabinet.stock import Hatching
@@ -226,15 +227,15 @@ class _Plan:
 
     def doublings(self) -> Iterator[GlueStage]:
         """One stage for each board of several layers."""
-        for part in self.unit.parts:
-            board = part.board
+        for rough in rough_blanks(self.unit):
+            board, length, width = rough.board, rough.length, rough.width
             if board.layers < 2:
                 continue
-            length, width = board.rough_size
+            up = self.unit.by_name[rough.parts[0]].placement.up
             area = length * width * (board.layers - 1)
             layer = board.stock.measured
             rest = layer * (board.layers - 1)
-            row = face_row((part.name,), part.placement.up.axis, (length, width), (layer, rest))
+            row = face_row(rough.parts, up.axis, (length, width), (layer, rest))
             minutes = (
                 area / self.pace.spread
                 + self.pace.joint * (board.layers - 1)
@@ -244,7 +245,7 @@ class _Plan:
                 number=1,
                 kind=Kind.DOUBLING,
                 title="doubling",
-                sets=((part.name,),),
+                sets=(rough.parts,),
                 glue=self.glue,
                 lines=(),
                 area=area,
@@ -526,7 +527,11 @@ class _Plan:
             and (through.box.face(side) - other.box.face(side)) * side.sign > 0
         )
         surface: Surface = through.surface(away)
-        seen = "which shows" if surface in through.board.shows else "which is not seen"
+        seen = "which is not seen"
+        if surface in through.board.shows:
+            seen = "which shows"
+        elif surface in through.board.behind_doors:
+            seen = "which is seen only with a door open"
         return (
             f"{line.title}: the screws pull {joint.parts[0]} and {joint.parts[1]} together, no "
             f"clamps; their heads lie in the {through.surface_name(surface)}, {seen}."

@@ -18,7 +18,7 @@ from cabinet.making.outline import Rect, bounds, overlap
 from cabinet.making.rack import Flaw, FlawFace, FlawKind, Leftover
 from cabinet.stock import Grain
 
-# A flaw may be as deep as this share of the board ...
+# All of these: common practice, no source. A flaw may be as deep as this share of the board ...
 DEEPEST = 1 / 2
 # ... and as this where it runs over more than LONG of the part's length or width.
 DEEPEST_IF_LONG = 1 / 3
@@ -108,6 +108,7 @@ class Fate(Enum):
     """What becomes of a flaw below a blank."""
 
     HIDDEN = "allowed: hidden, and in nothing's way"
+    FILLED = "filled: seen only while a door is open, and in nothing's way"
     GONE = "cut away"
     PATCH = "patched"
     FORBIDDEN = "forbidden"
@@ -199,7 +200,7 @@ def _verdict(blank: Blank, place: Place, flaw: Flaw, met: list[Flaw]) -> Verdict
     against = list(_against(blank, place, left, low, high))
     weak = _weak(blank, place, flaw, met)
     if not against and weak is None:
-        return Verdict(flaw, Fate.HIDDEN, _hidden_why(place.way, flaw))
+        return _in_nothings_way(blank, place.way, flaw)
     why = weak or f"{against[0].what}: {against[0].need.value}"
     if is_patchable(flaw, blank.thickness) and not any(
         not keep.need.is_curable for keep in _against_patch(blank, place, flaw)
@@ -208,9 +209,15 @@ def _verdict(blank: Blank, place: Place, flaw: Flaw, met: list[Flaw]) -> Verdict
     return Verdict(flaw, Fate.FORBIDDEN, why)
 
 
-def _hidden_why(way: Way, flaw: Flaw) -> str:
+def _in_nothings_way(blank: Blank, way: Way, flaw: Flaw) -> Verdict:
+    """A flaw that may stay: behind doors it is filled, elsewhere nobody sees it."""
     face = flaw.face.turned if way.is_flipped else flaw.face
-    return f"on the part's {face.value}, which is not seen there; in nothing's way"
+    if all(face.value != surface.value for surface in blank.behind_doors):
+        why = f"on the part's {face.value}, which is not seen there; in nothing's way"
+        return Verdict(flaw, Fate.HIDDEN, why)
+    work = "it may stay" if flaw.kind is FlawKind.STAIN else "fill it flush and sand it"
+    why = f"on the part's {face.value}, which is seen only while a door is open; {work}"
+    return Verdict(flaw, Fate.FILLED, why)
 
 
 def _against(

@@ -41,7 +41,7 @@ def _task(task: Task) -> Record:
     part = task.parts[0]
     return {
         "item": task.item,
-        "parts": [one.name for one in task.parts],
+        "parts": list(task.names),
         "operation": operation.name,
         "work": operation.work.value,
         "pass": task.number,

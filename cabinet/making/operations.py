@@ -30,6 +30,7 @@ from cabinet.features import (
 )
 from cabinet.making.operation import Guide, Operation, Phase, Tool, Work
 from cabinet.part import Board
+from cabinet.quantity import written
 from cabinet.workshop import Workshop
 
 # A router's fence reaches this far from the edge; beyond it a straight-edge is clamped on
@@ -79,7 +80,14 @@ def fewest_cutters(
         ]
         if fits:
             return max(fits, key=sum)
-    raise DesignError("set-ups: a cut asks for a cutter that the workshop does not have")
+    lacking = sorted({d for need in needs if not need & set(cutters) for d in need})
+    raise DesignError(
+        f"set-ups: a cut asks for a cutter of {' or '.join(map(written, lacking))} mm and the "
+        f"workshop has {', '.join(map(written, sorted(cutters)))}",
+        part="set-ups",
+        value=tuple(lacking),
+        limit=tuple(sorted(cutters)),
+    )
 
 
 def _least_passes(width: float, cutters: Iterable[float]) -> tuple[float, ...]:
@@ -136,10 +144,11 @@ class _Reading:
 
     def _to_size(self) -> Iterable[Operation]:
         """The cuts that bring an oversize blank to its size, one for each way across it."""
-        rough, board = self.board.rough_size, self.board
+        more, board = self.board.margins, self.board
         for axis, reference in ((1, board.fence), (0, board.stop)):
             extent = board.size.along[axis]
-            allowance = (rough[axis] - extent) / 2
+            # Where only one side is larger, it is a bevel's, and sawn with the bevel.
+            allowance = min(more[reference], more[reference.opposite])
             if allowance <= _SAME:
                 continue
             is_on = self._is_trimmed_on
@@ -160,7 +169,11 @@ class _Reading:
     @singledispatchmethod
     def read(self, feature: Feature) -> tuple[Operation, ...]:
         raise DesignError(
-            f"no operation is known for a {type(feature).__name__}", value=type(feature).__name__
+            f"{feature.name}: no operation is known for a {type(feature).__name__}; it must be a "
+            "kind of feature that this file reads",
+            part=feature.name,
+            value=type(feature).__name__,
+            limit="a kind of feature with a reading",
         )
 
     def _pick(self, feature: Groove | Rebate) -> float:

@@ -420,4 +420,5 @@ def sizes_text(outline: Outline) -> str:
     """An outline's size as people write it: length by width over all, mm."""
     around = bounds(outline)
     shape = "" if len(outline) == 4 and not missing(outline) else ", not rectangular"
-    return f"{written(around.length)} × {written(around.width)}{shape}"
+    sizes = (written(round(size, 2)) for size in (around.length, around.width))
+    return f"{' × '.join(sizes)}{shape}"

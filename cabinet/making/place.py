@@ -84,7 +84,14 @@ class _Forbidden:
 
 def kind_of(blank: Blank) -> tuple[object, ...]:
     """What decides where a blank may lie: equal for blanks that are interchangeable."""
-    return blank.length, blank.width, blank.grain, blank.keep_outs, blank.cut_away
+    return (
+        blank.length,
+        blank.width,
+        blank.grain,
+        blank.keep_outs,
+        blank.cut_away,
+        blank.behind_doors,
+    )
 
 
 class Finder:
@@ -123,9 +130,9 @@ class Finder:
         best: Found | None = None
         for way in ways(blank):
             found = self._lying(blank, way, cell, with_patch=with_patch)
-            if found is not None and (best is None or found.waste < best.waste):
+            if found is not None and (best is None or _cost(found) < _cost(best)):
                 best = found
-            if best is not None and best.waste == 0:
+            if best is not None and _cost(best) == (0, 0):
                 break
         return best
 
@@ -183,6 +190,11 @@ class Finder:
                 made += _for_flaw(flaw, blank, size, keeps, away, with_patch=with_patch)
             self._forbidden[key] = tuple(each for each in made if len(each.rows))
         return self._forbidden[key]
+
+
+def _cost(found: Found) -> tuple[int, int]:
+    """What is wasted, then how many flaws must be filled."""
+    return found.waste, sum(verdict.fate is Fate.FILLED for verdict in found.verdicts)
 
 
 def _are_good(told: tuple[Verdict, ...], *, with_patch: bool) -> bool:

@@ -41,6 +41,7 @@ def _ranges(owner: str, **ranges: Range) -> None:
                 "negative",
                 part=owner,
                 value=(low, high),
+                limit="0 <= least <= most",
             )
 
 

@@ -37,6 +37,11 @@ EDGE_TRIM = 10.0
 MOST_OFF_MEASURED = 0.2
 
 
+# Sheet metal is parted with a thin disc, rubber with a knife (common practice, no source).
+METAL_KERF = 1.0
+KNIFE_KERF = 0.0
+
+
 class FlawKind(Enum):
     """What kind of old damage it is."""
 
@@ -214,8 +219,20 @@ class SheetToBuy:
 
 
 def is_wood(stock: Stock) -> bool:
-    """Whether a saw for wood cuts it; sheet metal and rubber have ways of their own."""
+    """Whether a saw for wood cuts it, and it is sanded and oiled; metal and rubber are not."""
     return stock.hatching in (Hatching.BOARD, Hatching.SOLID_WOOD)
+
+
+def kerf_for(stock: Stock, saw_kerf: float = 0.0) -> float:
+    """Width of a cut in a stock, mm: the saw's in wood, thinner in metal, none with a knife.
+
+    Args:
+        stock: What is cut.
+        saw_kerf: The saw's; needed for wood alone.
+    """
+    if is_wood(stock):
+        return saw_kerf
+    return KNIFE_KERF if stock.hatching is Hatching.SOFT else METAL_KERF
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

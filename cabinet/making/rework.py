@@ -19,7 +19,7 @@ from cabinet.making.earlier import CutPiece
 from cabinet.part import shape_key
 from cabinet.quantity import written
 
-# What no tool and no rule tells apart, mm.
+# What no tool and no rule tells apart, mm (common practice, no source).
 SAME = 0.05
 # Names of what a size runs along.
 _RUNS = ("length", "width")

@@ -1,21 +1,24 @@
 """The order of the cuts: one after another, with the fence's distance, what is cut and what comes.
 
 Any part may be cut as soon as it is free. Of all that is free the fence decides: what needs the
-distance at which it stands comes first. ``bench`` makes the cuts again with nothing but the list
+distance at which it stands comes first, and the distances follow each other so that it is set
+least often. ``bench`` makes the cuts again with nothing but the list
 in hand, and proves that it ends with every part in its place. Lengths in mm.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from cabinet.errors import DesignError
+from cabinet.making.fence_order import fence_order
 from cabinet.making.guillotine import Axis, Node, from_grid, to_grid
 from cabinet.making.outline import Rect, Wood
 
-# A thing runs along the fence if so much of its edge is there; else it is sawn along a rail.
+# A thing runs along the fence if so much of its edge is there; else it is sawn along a rail
+# (common practice, no source).
 _LEAST_EDGE = 0.5
 _EDGE_DEPTH = 1.0
 
@@ -119,15 +122,19 @@ def cuts_of(
     rect = Rect(trim, trim, root.length, root.width)
     top = _work(root, rect, name, kerf, Counter(), wood)
     top.is_free = True
+    lines = _Lines()
+    lines.add(top, None)
+    following = iter(fence_order(lines.freed_by, lines.fences).fences)
     fence: int | None = None
     while True:
         ready = list(_ready(top))
         if not ready:
             return tuple(found)
-        if fence not in {_fence(work) for work in ready}:
-            fence = _next_fence(top, ready)
-        work = next(work for work in ready if _fence(work) == fence)
-        found.append(_made(work, len(found) + 1, wood))
+        work = next((work for work in ready if _fence(work) in (None, fence)), None)
+        if work is None:
+            fence = next(following)
+        else:
+            found.append(_made(work, len(found) + 1, wood))
 
 
 def _trims(name: str, trim: float, size: tuple[float, float]) -> list[Cut]:
@@ -224,58 +231,36 @@ def _named(node: Node, numbers: Counter[str]) -> str:
     return f"{kind} {numbers[kind]}"
 
 
-def _next_fence(top: _Work, ready: Sequence[_Work]) -> int:
-    """Where the fence is set next.
+@dataclass(kw_only=True)
+class _Lines:
+    """All cuts of a thing, each with the one that frees what it takes and with its distance."""
 
-    A distance whose cuts can all be made now need never be set again, so it comes first; of
-    those that must come back, the one that leaves fewest cuts behind. Then what frees most, and
-    the largest.
-    """
-    left = Counter(_left(top))
+    freed_by: list[int | None] = field(default_factory=list)
+    fences: list[int | None] = field(default_factory=list)
 
-    def cost(fence: int) -> tuple[int, int, int]:
-        made = _in_one_run(top, fence)
-        return left[fence] - made, -made, -fence
-
-    return min((_fence(work) for work in ready), key=cost)
-
-
-def _left(work: _Work) -> Iterator[int]:
-    """The distances of all cuts that are still to be made."""
-    for number in range(work.done, len(work.steps)):
-        yield _fence_of(work, number)
-    for child in work.children:
-        yield from _left(child)
+    def add(self, work: _Work, before: int | None) -> None:
+        """Add the cuts of a thing that another cut frees."""
+        for number, step in enumerate(work.steps):
+            self.freed_by.append(before)
+            self.fences.append(_fence_of(work, number))
+            before = len(self.fences) - 1
+            if step.child is not None:
+                self.add(step.child, before)
+        if work.last is not None:
+            self.add(work.last, before)
 
 
-def _in_one_run(work: _Work, fence: int, *, is_free: bool = False) -> int:
-    """How many cuts can be made with the fence standing at one distance."""
-    if not (is_free or work.is_free):
-        return 0
-    number = work.done
-    while number < len(work.steps) and _fence_of(work, number) == fence:
-        number += 1
-    count = number - work.done
-    for k, step in enumerate(work.steps):
-        if step.child is not None:
-            count += _in_one_run(step.child, fence, is_free=k < number)
-    if work.last is not None:
-        count += _in_one_run(work.last, fence, is_free=number == len(work.steps))
-    return count
-
-
-def _fence(work: _Work) -> int:
+def _fence(work: _Work) -> int | None:
     """Distance from the fence for the next cut, on the grid."""
     return _fence_of(work, work.done)
 
 
-def _fence_of(work: _Work, number: int) -> int:
-    step = work.steps[number]
-    is_along = work.node.axis is Axis.LENGTH
-    if step.child is None:
-        return to_grid(step.dust.length if is_along else step.dust.width)
-    rect = step.child.rect
-    return to_grid(rect.length if is_along else rect.width)
+def _fence_of(work: _Work, number: int) -> int | None:
+    """The same for any cut; None for an edge that is only made straight."""
+    child = work.steps[number].child
+    if child is None:
+        return None
+    return to_grid(child.rect.length if work.node.axis is Axis.LENGTH else child.rect.width)
 
 
 def _ready(work: _Work) -> Iterator[_Work]:
@@ -289,10 +274,10 @@ def _ready(work: _Work) -> Iterator[_Work]:
 
 
 def _made(work: _Work, number: int, wood: Wood) -> Cut:
-    step, fence = work.steps[work.done], from_grid(_fence(work))
-    axis = work.node.axis
+    step, axis = work.steps[work.done], work.node.axis
     if axis is None:
         raise AssertionError("only what is parted is cut")
+    off = step.dust if step.child is None else step.child.rect
     by_rail = not _runs_along_fence(work, wood)
     work.done += 1
     if step.child is not None:
@@ -305,7 +290,7 @@ def _made(work: _Work, number: int, wood: Wood) -> Cut:
     return Cut(
         number=number,
         axis=axis,
-        fence=fence,
+        fence=from_grid(to_grid(off.length if axis is Axis.LENGTH else off.width)),
         takes=work.name,
         gives="edge" if step.child is None else step.child.name,
         leaves=leaves,
@@ -335,8 +320,14 @@ def settings(cuts: tuple[Cut, ...]) -> int:
 
 
 def least_settings(cuts: tuple[Cut, ...]) -> int:
-    """How often it must be set at least: once for each distance."""
-    return len({to_grid(cut.fence) for cut in cuts if not cut.is_trim})
+    """How often it must be set at least, in whatever order these cuts are made."""
+    freed: dict[str, int] = {}
+    freed_by = []
+    for number, cut in enumerate(cuts):
+        freed_by.append(freed.get(cut.takes))
+        freed[cut.gives] = freed[cut.leaves] = number
+    fences = [None if cut.is_trim else to_grid(cut.fence) for cut in cuts]
+    return fence_order(freed_by, fences).at_least
 
 
 def bench(

@@ -12,8 +12,8 @@ depth and its fence anew. Lengths in mm, angles in degrees.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise, permutations, product
 
@@ -22,8 +22,10 @@ from cabinet.errors import DesignError
 from cabinet.findings import Finding, Severity
 from cabinet.making.operation import Guide, Operation, Phase, Tool, Work
 from cabinet.making.operations import operations
+from cabinet.making.rip_tasks import half_operations, own_operations, strip_operations
+from cabinet.making.ripped import RippedPair, ripped_pairs
 from cabinet.making.shortest_path import Path, shortest_path
-from cabinet.part import Part
+from cabinet.part import Board, Part
 from cabinet.quantity import written
 from cabinet.workshop import Workshop
 
@@ -60,12 +62,21 @@ class Task:
         parts: The parts, in the order of the unit.
         operation: The operation.
         number: Which of its passes this is, from 1.
+        strip: Name of the strip that is worked on or that the boards came out of, "" if none.
+        becomes: Of a strip, the names of the two parts that are ripped out of it.
     """
 
     item: int
     parts: tuple[Part, ...]
     operation: Operation
     number: int = 1
+    strip: str = ""
+    becomes: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the unit's parts that it is for."""
+        return self.becomes or tuple(part.name for part in self.parts)
 
     @property
     def pieces(self) -> int:
@@ -163,14 +174,33 @@ def set_ups(unit: Unit, workshop: Workshop) -> SetUps:
         DesignError: cuts on one board that each have to come before the other.
     """
     made = operations((board for board, _ in unit.boards), workshop)
+    pairs = ripped_pairs(unit)
+    halves = {part.board for pair in pairs for part in pair.parts}
+    items = {board: item for item, (board, _) in enumerate(unit.boards, start=1)}
     tasks = [
-        Task(item=item, parts=parts, operation=one, number=number)
-        for item, (board, parts) in enumerate(unit.boards, start=1)
-        for one in made[board]
+        Task(item=items[board], parts=parts, operation=one, number=number)
+        for board, parts in unit.boards
+        for one in (own_operations(made[board]) if board in halves else made[board])
         if one.tool is not Tool.NONE
         for number in range(1, max(1, _stands(one)) + 1)
     ]
+    for pair in pairs:
+        tasks += _of_strip(pair, items, made[pair.below.board], workshop.saw.kerf)
     return _ordered(tasks)
+
+
+def _of_strip(
+    pair: RippedPair, items: dict[Board, int], made: Sequence[Operation], kerf: float
+) -> Iterator[Task]:
+    """The cuts on a strip, then those that bring its two boards to their sizes."""
+    bevel = replace(next(one for one in made if one.work is Work.BEVEL), phase=Phase.SIZE)
+    strip, names = pair.strip(kerf), tuple(part.name for part in pair.parts)
+    for one in strip_operations(pair, bevel, kerf):
+        item = items[pair.below.board]
+        yield Task(item=item, parts=(strip,), operation=one, strip=strip.name, becomes=names)
+    for part in pair.parts:
+        for one in half_operations(pair, part, kerf):
+            yield Task(item=items[part.board], parts=(part,), operation=one, strip=strip.name)
 
 
 def _stands(one: Operation) -> int:
@@ -221,6 +251,8 @@ def changes_between(one: Stand, other: Stand) -> tuple[Change, ...]:
 def _before(first: Task, second: Task) -> bool:
     """Whether the first has to come first: the second cuts into an edge that it is told from."""
     one, other = first.operation, second.operation
+    if first.strip and first.strip == second.strip:
+        return _in_strip(first) < _in_strip(second)
     if first.item != second.item or one is other:
         return False
     if other.work is Work.BEVEL and one.work is not Work.BEVEL:
@@ -232,6 +264,13 @@ def _before(first: Task, second: Task) -> bool:
         return other.work is Work.COUNTERSINK and one.work is Work.BORE and one.name == other.name
     ends = [at.datum for at in (one.start, one.end) if at is not None]
     return taken in (one.reference, one.stop, *ends)
+
+
+def _in_strip(task: Task) -> int:
+    """A strip is cut to size, then ripped; then its boards are cut to their own sizes."""
+    if not task.becomes:
+        return 2
+    return 1 if task.operation.work is Work.BEVEL else 0
 
 
 def _ordered(tasks: Sequence[Task]) -> SetUps:
@@ -313,7 +352,7 @@ def _tool_path(
         blocks.setdefault((one.cutter, one.guide is Guide.BEARING), []).append(place)
     order: list[int] = []
     bound = 0
-    for block in _block_order(list(blocks.values()), before):
+    for block in _block_order(list(blocks.values()), stands, before):
         path = shortest_path(
             len(block),
             lambda a, b, block=block: len(  # type: ignore[misc]
@@ -330,7 +369,9 @@ def _tool_path(
     return Path(order=tuple(order), cost=cost, bound=bound)
 
 
-def _block_order(blocks: list[list[int]], before: set[tuple[int, int]]) -> list[list[int]]:
+def _block_order(
+    blocks: list[list[int]], stands: Sequence[Stand], before: set[tuple[int, int]]
+) -> list[list[int]]:
     """Blocks so that what must come first does; otherwise as they are."""
     left, found = list(blocks), []
     while left:
@@ -348,7 +389,14 @@ def _block_order(blocks: list[list[int]], before: set[tuple[int, int]]) -> list[
             None,
         )
         if ready is None:
-            raise DesignError("set-ups: two cutters would each have to be used before the other")
+            cutters = tuple(stands[block[0]].cutter for block in left)
+            raise DesignError(
+                f"set-ups: of the cutters {', '.join(map(written, cutters))} mm each would have to "
+                "be used before another; tell a cut from an edge that no other cut takes away",
+                part="set-ups",
+                value=cutters,
+                limit="an order",
+            )
         left.remove(ready)
         found.append(ready)
     return found
@@ -381,7 +429,14 @@ def _tool_order(
                 if order[-1] not in found or cost < found[order[-1]][0]:
                     found[order[-1]] = (cost, [*done, *((phase, tool) for tool in order)])
         if not found:
-            raise DesignError("set-ups: two tools would each have to be used before the other")
+            names = tuple(tool.value for tool in tools)
+            raise DesignError(
+                f"set-ups, {phase.value}: of {', '.join(names)} each would have to be used before "
+                "another; tell a cut from an edge that no other cut takes away",
+                part="set-ups",
+                value=names,
+                limit="an order",
+            )
         best = found
     count, sequence = min(best.values(), key=lambda one: one[0])
     return sequence, max(0, count)

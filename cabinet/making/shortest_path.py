@@ -10,6 +10,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from itertools import pairwise
 
+from cabinet.errors import DesignError
+
 # Up to this many things every order is considered.
 MOST_EXACT = 11
 
@@ -38,7 +40,10 @@ def shortest_path(count: int, cost: Cost, before: Pairs = ()) -> Path:
     Args:
         count: How many things.
         cost: What it costs to go from one to another; the same both ways.
-        before: Pairs of which the first must come before the second; without circles.
+        before: Pairs of which the first must come before the second.
+
+    Raises:
+        DesignError: pairs that go round in a circle.
     """
     if count <= 1:
         return Path(order=tuple(range(count)), cost=0, bound=0)
@@ -72,7 +77,13 @@ def _nearest_next(count: int, cost: Cost, before: Pairs) -> list[int]:
         if not left and (best is None or total < best[0]):
             best = total, order
     if best is None:
-        raise ValueError("each of these things would have to come before another")
+        raise DesignError(
+            f"order: each of {count} things would have to come before another; at least one must "
+            "be free to come first",
+            part="order",
+            value=tuple(sorted(before)),
+            limit="no circle",
+        )
     return best[1]
 
 

@@ -142,7 +142,9 @@ def variants(
                 limit=1,
             )
     if not ranges:
-        raise SizeError("variants: no number has a range; give at least one", value=0, limit=1)
+        raise SizeError(
+            "variants: no number has a range; give at least one", part="variants", value=0, limit=1
+        )
     found: list[Variant] = []
     refused: list[tuple[tuple[tuple[str, float], ...], str]] = []
     tried = 0

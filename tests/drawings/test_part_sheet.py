@@ -10,14 +10,16 @@ from functools import lru_cache
 import pytest
 from hypothesis import given, settings
 
+from cabinet.board import AXIS_NAMES, At, Surface
 from cabinet.errors import DesignError
-from cabinet.features import Perforation
+from cabinet.features import Groove, Hole, HoleRow, Perforation
 from cabinet.frame import UnitBox, UnitPoint
-from cabinet.part import Part
+from cabinet.part import Board, Part
 from drawings.clutter import marks_box, texts
 from drawings.dimensioning import board_dimensions
+from drawings.interruption import BREAK_GAP
 from drawings.lint import lint_sheet
-from drawings.marks import Group, Ink, Line, Mark, PaperBox
+from drawings.marks import Circle, Group, Ink, Line, Mark, PaperBox, Polyline
 from drawings.paper import SheetSize, drawing_space
 from drawings.part_sheet import Surroundings, part_sheet, surface_names
 from drawings.sheet import Sheet
@@ -36,7 +38,7 @@ from tests.drawings.sample_parts import (
     steel_panel,
     tiny,
 )
-from tests.strategies import parts
+from tests.strategies import long_boards, parts
 
 BLOCK = TitleBlock(
     legal_owner="workshop",
@@ -67,6 +69,22 @@ BOXES = {
 }
 
 
+LONG = 2358.0
+LONG_FEATURES = (
+    Groove(name="groove", surface=Surface.LOW, near=At(Surface.A, 5), width=6.3, depth=7),
+    HoleRow(
+        name="row",
+        surface=Surface.A,
+        first=At(Surface.START, 163),
+        line=At(Surface.LOW, 43),
+        count=64,
+        pitch=32,
+        diameter=5,
+        depth=9,
+    ),
+)
+
+
 @lru_cache(maxsize=32)
 def sheet_of(sample: Callable[[], Part]) -> Sheet:
     """The sheet of a sample, made once."""
@@ -94,8 +112,12 @@ def scale_value(text: str) -> float:
 
 
 def assert_contract(sheet: Sheet) -> int:
-    """Paper length of each dimension line divided by the view's scale is its value."""
+    """Paper length of each dimension line divided by the view's scale is its value.
+
+    A line over what an interrupted view leaves out is shorter by just that, and is marked so.
+    """
     count = 0
+    cut = sheet.views[0].interruption
     for record in sheet.dimensions.values():
         by_title = {entry["title"]: entry for entry in record["dimensions"]}  # type: ignore[attr-defined]
         for view in groups(sheet.marks, "view"):
@@ -111,9 +133,19 @@ def assert_contract(sheet: Sheet) -> int:
                 line = lines[0]
                 paper = math.hypot(line.end.x - line.start.x, line.end.y - line.start.y)
                 entry = by_title[group.title]
-                assert paper / scale == pytest.approx(entry["value"], abs=1e-6)
+                ends = [node["coordinate"] for node in (entry["from"], entry["to"])]
+                over = [
+                    high - low
+                    for low, high in (() if cut is None else cut.spans)
+                    if cut is not None
+                    and AXIS_NAMES[cut.axis] == entry["axis"]
+                    and min(ends) < low < max(ends)
+                ]
+                left_out = sum(length * scale - BREAK_GAP for length in over)
+                assert (paper + left_out) / scale == pytest.approx(entry["value"], abs=1e-6)
                 assert texts(group)[0].text == entry["text"]
-                assert not group.is_not_to_scale
+                assert group.is_not_to_scale is bool(over)
+                assert entry.get("is_to_scale", True) is not bool(over)
                 count += 1
     return count
 
@@ -285,19 +317,103 @@ def test_the_key_shows_the_part() -> None:
     assert not list(groups(part_sheet(side(), block=BLOCK).marks, "key"))
 
 
+def _busy(length: float) -> Part:
+    """A board with holes all along it, nowhere at one pitch, so that no view can be broken."""
+    part, apart = plinth(), 431.0
+    one = part.board.features[0]
+    assert isinstance(one, Hole)
+    holes = tuple(
+        replace(
+            one,
+            name=f"screw {index}",
+            centre=(At(Surface.START, index * apart + index % 3 * 17), At(Surface.LOW, 43)),
+        )
+        for index in range(1, int(length / apart))
+    )
+    return replace(part, board=replace(part.board, length=length, features=holes))
+
+
 def test_what_fits_no_a3_gets_an_a2() -> None:
     """What fits no A3 gets an A2: larger paper only where smaller paper fails at any scale."""
-    long = replace(plinth(), board=replace(plinth().board, length=9200.0))
-    sheet = part_sheet(long, block=BLOCK)
+    sheet = part_sheet(_busy(9200.0), block=BLOCK)
     assert sheet.size is SheetSize.A2
+    assert sheet.views[0].interruption is None
     assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
 
 
 def test_what_fits_nowhere_is_refused() -> None:
     """What fits nowhere is refused."""
-    long = replace(plinth(), board=replace(plinth().board, length=17200.0))
     with pytest.raises(DesignError, match="plinth"):
-        part_sheet(long, block=BLOCK)
+        part_sheet(_busy(17200.0), block=BLOCK)
+
+
+@pytest.mark.parametrize("length", [2358.0, 9200.0, 17200.0])
+def test_a_long_plain_board_is_broken_and_stays_on_a_small_sheet(length: float) -> None:
+    """Its holes stand near the ends; what lies between is left out, and every figure is true."""
+    part = plinth()
+    hole = part.board.features[0]
+    assert isinstance(hole, Hole)
+    holes = tuple(
+        replace(hole, name=name, centre=(At(end, 61.0), At(Surface.LOW, 43)))
+        for name, end in (("one", Surface.START), ("other", Surface.END))
+    )
+    sheet = part_sheet(
+        replace(part, board=replace(part.board, length=length, features=holes)), block=BLOCK
+    )
+    assert sheet.size in (SheetSize.A4, SheetSize.A3)
+    cut = sheet.views[0].interruption
+    assert cut is not None
+    assert cut.left_out > length / 2
+    assert assert_contract(sheet) > 0
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
+    assert "zigzag" in " ".join(words(sheet))
+    assert scale_value(sheet.views[0].scale) >= 0.2
+
+
+@settings(max_examples=20)
+@given(board=long_boards())
+def test_sheets_of_generated_long_boards(board: Board) -> None:
+    """Readable and true, broken or not; every callout is there and no ring lies on a break."""
+    part = replace(plinth(), board=board)
+    sheet = part_sheet(part, block=BLOCK)
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
+    assert_contract(sheet)
+    (record,) = sheet.dimensions.values()
+    callouts = record["callouts"]
+    assert isinstance(callouts, list)
+    notes = [group.title for group in groups(sheet.marks, "note")]
+    assert sorted(notes) == sorted(callout["title"] for callout in callouts)
+    for gap in groups(sheet.marks, "break"):
+        box = marks_box([gap])
+        assert box is not None
+        for view in groups(sheet.marks, "view"):
+            for mark in view.marks:
+                if isinstance(mark, Circle) and mark.ink is Ink.RING:
+                    ring = marks_box([mark])
+                    assert ring is not None
+                    assert not ring.overlaps(box)
+
+
+def test_nothing_is_drawn_between_the_lines_of_a_break_but_what_crosses_it() -> None:
+    """Edges, hidden edges and centre lines end at it; extension and dimension lines run on."""
+    rail = replace(plinth(), board=replace(plinth().board, length=LONG, features=LONG_FEATURES))
+    sheet = part_sheet(rail, block=BLOCK)
+    cut = sheet.views[0].interruption
+    assert cut is not None
+    (pair,) = groups(sheet.marks, "break")
+    lines = [line for line in pair.marks if isinstance(line, Polyline)]
+    left, right = sorted(line.points[0].x for line in lines)
+    assert right - left == pytest.approx(BREAK_GAP)
+    view = next(groups(sheet.marks, "view"))
+    shown = [mark for mark in view.marks if isinstance(mark, Line)]
+    assert {mark.ink for mark in shown} >= {Ink.VISIBLE, Ink.HIDDEN, Ink.CENTRE}
+    reaching = 0
+    for line in shown:
+        low, high = sorted((line.start.x, line.end.x))
+        assert high <= left + 1e-6 or low >= right - 1e-6
+        reaching += abs(high - left) < 1e-6 or abs(low - right) < 1e-6
+    # Two edges, the groove's hidden wall and the row's centre line, on either side.
+    assert reaching >= 8
 
 
 def test_all_links_are_in_the_plan_of_the_sheet() -> None:

@@ -12,7 +12,8 @@ Operations Research 34, 2007), cited from memory; they contain Martello and Vigo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,44 +26,88 @@ Table = NDArray[np.int64]
 MOST_THRESHOLDS = 80
 
 
-def sheets_needed(
-    pieces: Sequence[Size], turns: Sequence[bool], sheet: Size, *, spared: int = 0
-) -> int:
+def sheets_needed(pieces: Sequence[Size], turns: Sequence[bool], sheet: Size) -> int:
     """How many sheets of one size are needed at least.
 
     Args:
         pieces: Length and width of each on the grid, kerf included.
         turns: Whether each may be turned.
         sheet: Length and width of the sheets, kerf included.
-        spared: Area that leftovers take at most; if not 0, only areas are compared.
     """
-    area = sum(length * width for length, width in pieces) - spared
-    least = max(0, -(-area // (sheet[0] * sheet[1])))
-    if spared or not pieces:
-        return least
-    lengths = np.array([p[0] for p in pieces], dtype=np.int64)
-    widths = np.array([p[1] for p in pieces], dtype=np.int64)
+    area = sum(length * width for length, width in pieces)
+    least = -(-area // (sheet[0] * sheet[1]))
+    first, second = _axes(pieces, turns, sheet)
+    across = second.of(sheet[1])
+    for capacity, areas in zip(
+        first.of(sheet[0]), _areas(pieces, turns, sheet, first, second), strict=True
+    ):
+        least = max(least, int((-(-areas // (capacity * across))).max()))
+    return least
+
+
+def is_short_of_room(pieces: Sequence[Size], turns: Sequence[bool], sheets: Sequence[Size]) -> bool:
+    """Whether the pieces cannot all lie on these sheets, which may differ.
+
+    The functions never map two sizes to more than their sum, so what lies in a row on a smaller
+    sheet does not come to more than that sheet's own size is mapped to.
+
+    Args:
+        pieces: Length and width of each on the grid, kerf included.
+        turns: Whether each may be turned.
+        sheets: Length and width of each sheet, kerf included.
+    """
+    if not all(
+        any(
+            (p[0] <= s[0] and p[1] <= s[1]) or (t and p[1] <= s[0] and p[0] <= s[1]) for s in sheets
+        )
+        for p, t in zip(pieces, turns, strict=True)
+    ):
+        return True
+    room = sum(length * width for length, width in sheets)
+    if sum(length * width for length, width in pieces) > room:
+        return True
+    around = max(s[0] for s in sheets), max(s[1] for s in sheets)
+    first, second = _axes(pieces, turns, around)
+    areas = _areas(pieces, turns, around, first, second)
+    lengths = np.array([first.of(length) for length, _ in sheets])
+    widths = np.array([second.of(width) for _, width in sheets])
+    rooms = lengths.T @ widths
+    return any(bool((row > room_row).any()) for row, room_row in zip(areas, rooms, strict=True))
+
+
+def _axes(pieces: Sequence[Size], turns: Sequence[bool], sheet: Size) -> tuple[_Mapping, _Mapping]:
+    """The functions for both axes."""
+    lengths, widths = [p[0] for p in pieces], [p[1] for p in pieces]
+    sizes = [*lengths, *widths] if any(turns) else None
+    return _functions(sheet[0], sizes or lengths), _functions(sheet[1], sizes or widths)
+
+
+def _areas(
+    pieces: Sequence[Size],
+    turns: Sequence[bool],
+    sheet: Size,
+    first: _Mapping,
+    second: _Mapping,
+) -> Iterator[Table]:
+    """Areas of all pieces, for each function of the first axis by those of the second."""
+    kinds = Counter(zip(pieces, turns, strict=True))
+    lengths = np.array([p[0] for p, _ in kinds], dtype=np.int64)
+    widths = np.array([p[1] for p, _ in kinds], dtype=np.int64)
+    counts = np.array(list(kinds.values()), dtype=np.int64)
     fits = (lengths <= sheet[0]) & (widths <= sheet[1])
     # Only one way is open to a piece that must not be turned or fits but one way.
-    turned_fits = (widths <= sheet[0]) & (lengths <= sheet[1]) & np.array(turns, dtype=bool)
-    sizes = [*lengths.tolist(), *widths.tolist()] if any(turns) else None
-    first = _functions(sheet[0], sizes or lengths.tolist())
-    second = _functions(sheet[1], sizes or widths.tolist())
-    upright = second[1](widths)
-    lying = second[1](lengths)
-    for capacity, row_upright, row_lying in zip(
-        first[0], first[1](lengths), first[1](widths), strict=True
-    ):
+    may_turn = np.array([t for _, t in kinds], dtype=bool)
+    either = fits & may_turn & (widths <= sheet[0]) & (lengths <= sheet[1])
+    upright, lying = second(widths), second(lengths)
+    rows = zip(first(lengths) * counts, first(widths) * counts, strict=True)
+    for row_upright, row_lying in rows:
         area_upright = row_upright * upright
         area_lying = row_lying * lying
-        least_area = np.where(
-            fits & turned_fits,
+        yield np.where(
+            either,
             np.minimum(area_upright, area_lying),
             np.where(fits, area_upright, area_lying),
         ).sum(axis=1)
-        unit = capacity * second[0]
-        least = max(least, int((-(-least_area // unit)).max()))
-    return least
 
 
 class _Mapping:
@@ -72,11 +117,9 @@ class _Mapping:
         self._size = size
         self._thresholds = np.array(thresholds, dtype=np.int64)[:, None]
 
-    @property
-    def capacities(self) -> Table:
-        """What the sheet's own size becomes in each function."""
-        ks = self._thresholds[:, 0]
-        return np.concatenate([np.full(len(ks), self._size), 2 * (self._size // np.maximum(ks, 1))])
+    def of(self, size: int) -> Table:
+        """What one size becomes in each function."""
+        return self(np.array([size], dtype=np.int64))[:, 0]
 
     def __call__(self, sizes: Table) -> Table:
         """Map sizes by every function; sizes beyond the sheet's are clipped, and not used."""
@@ -95,7 +138,7 @@ class _Mapping:
         return np.concatenate([zero, two])
 
 
-def _functions(size: int, sizes: Sequence[int]) -> tuple[Table, _Mapping]:
+def _functions(size: int, sizes: Sequence[int]) -> _Mapping:
     """The functions for one axis whose thresholds can make a difference."""
     steps = {s for s in sizes if 0 < 2 * s <= size} | {size - s for s in sizes if s < size}
     steps |= {s + 1 for s in sizes} | {size - s + 1 for s in sizes}
@@ -104,5 +147,4 @@ def _functions(size: int, sizes: Sequence[int]) -> tuple[Table, _Mapping]:
         every = len(some) / MOST_THRESHOLDS
         some = [some[int(k * every)] for k in range(MOST_THRESHOLDS)]
     # Threshold 0 leaves sizes as they are (and 2 * size is the same twice over).
-    mapping = _Mapping(size, [0, *some])
-    return mapping.capacities, mapping
+    return _Mapping(size, [0, *some])

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from cabinet.making.packing import kernel, speed
 from cabinet.making.packing.kernel import OUT, State, Task
@@ -23,6 +24,8 @@ BLINK = 10
 MEMORY = 30
 PATIENCE = 100
 GROWTH = 0.1
+# After how many rounds it is noted where the pieces lie.
+NOTE_EVERY = 4
 
 Size = tuple[int, int]
 
@@ -56,13 +59,15 @@ class Goal:
         self.trial = _empty(n, m, self.task.area, luck)
         self._scratch: tuple[Any, ...] = (
             [0] * 2 * n,
-            [0] * 2 * n,
             [0] * 4,
             [0.0] * n,
             [float(a) for a in self.task.area],
         )
         self._history: Any = [1e300] * MEMORY
         self._clock: Any = [0, 0]
+        # One note at least, or numba does not know what they are.
+        self._notes: Any = [-1]
+        self._every = 0
         self._functions = speed.plain()
 
     @property
@@ -90,9 +95,8 @@ class Goal:
             self.task = Task(*_arrays(self.task))
             self.now = State(*_arrays(self.now))
             self.trial = State(*_arrays(self.trial))
-            order, scratch, where, keys, weight = self._scratch
+            scratch, where, keys, weight = self._scratch
             self._scratch = (
-                np.array(order, dtype=np.int64),
                 np.array(scratch, dtype=np.int64),
                 np.array(where, dtype=np.int64),
                 np.array(keys, dtype=np.float64),
@@ -100,6 +104,7 @@ class Goal:
             )
             self._history = np.array(self._history, dtype=np.float64)
             self._clock = np.array(self._clock, dtype=np.int64)
+            self._notes = np.array(self._notes, dtype=np.int64)
         return True
 
     def close(self, sheet: int) -> None:
@@ -110,11 +115,26 @@ class Goal:
         """Let a sheet that was closed be used."""
         self.task.sheet_area[sheet] = self.sheets[sheet][0] * self.sheets[sheet][1]
 
+    def resize(self, sheet: int, size: Size) -> None:
+        """Change a sheet and start the search for this goal from where the pieces lie."""
+        self.sheets[sheet] = size
+        self.task.sheet_length[sheet], self.task.sheet_width[sheet] = size
+        self.task.sheet_area[sheet] = size[0] * size[1]
+        self._functions["cut_back"](self.task, self.now, sheet)
+        for k in range(MEMORY):
+            self._history[k] = 1e300
+        self._clock[0] = self._clock[1] = 0
+
+    def put_back(self, state: State) -> None:
+        """Lay the pieces as they lay before."""
+        for now, then in zip(self.now, state, strict=True):
+            now[:] = then
+
     def fill(self, rule: int, sort: int) -> bool:
         """Put the pieces that are out where they fit, once; return whether all found a place."""
-        order, _, where, keys, weight = self._scratch
+        scratch, where, keys, weight = self._scratch
         self._functions["recreate"](
-            self.task, self.now, rule, sort, 0, 0, order, where, keys, weight
+            self.task, self.now, rule, sort, 0, 0, where, scratch, keys, weight
         )
         return self.is_met
 
@@ -128,6 +148,8 @@ class Goal:
                 *self._scratch,
                 self._history,
                 self._clock,
+                self._notes,
+                self._every,
                 rounds,
                 BRANCHES,
                 BLINK,
@@ -135,6 +157,23 @@ class Goal:
                 GROWTH,
             )
         )
+
+    def take_notes(self, rounds: int) -> None:
+        """Note now and then, for so many rounds, on which sheets the pieces lie."""
+        self._every = NOTE_EVERY
+        self._notes = [-1] * (rounds // NOTE_EVERY * len(self.task.length))
+        if isinstance(self._clock, np.ndarray):
+            self._notes = np.array(self._notes, dtype=np.int64)
+
+    @property
+    def notes(self) -> NDArray[np.int64]:
+        """A row for each note with the sheet of each piece, or -1."""
+        return np.array(self._notes, dtype=np.int64).reshape(-1, len(self.task.length))
+
+    def weigh(self, weights: Sequence[float]) -> None:
+        """Tell the search what it costs to leave each piece out."""
+        for k, weight in enumerate(weights):
+            self._scratch[-1][k] = weight
 
     def is_used(self, sheet: int) -> bool:
         """Whether a piece lies on the sheet."""

@@ -59,7 +59,7 @@ class State(NamedTuple):
         parent, first, following: Links; -1 is none.
         axis: Of a joint 0 or 1; of a piece -1.
         length, width: What the node needs (of a piece: as it lies).
-        room_length, room_width: What it could have.
+        room_length, room_width: What it could have, as found when a place was last looked for.
         sheet: Of a piece, the sheet it lies on, or -1.
         root: Of a sheet, its topmost node or -1.
         used: Of a sheet, the area of its pieces.
@@ -99,8 +99,6 @@ def copy(source: State, target: State) -> None:
     target.axis[:] = source.axis[:]
     target.length[:] = source.length[:]
     target.width[:] = source.width[:]
-    target.room_length[:] = source.room_length[:]
-    target.room_width[:] = source.room_width[:]
     target.sheet[:] = source.sheet[:]
     target.root[:] = source.root[:]
     target.used[:] = source.used[:]
@@ -114,6 +112,11 @@ def after(parent: Ints, first: Ints, following: Ints, node: int, top: int) -> in
     """Return the node that follows, parents before children, in the tree below ``top``."""
     if first[node] >= 0:
         return first[node]
+    return beyond(parent, following, node, top)
+
+
+def beyond(parent: Ints, following: Ints, node: int, top: int) -> int:
+    """Return the node that follows when all below ``node`` is passed over."""
     while node != top:
         if following[node] >= 0:
             return following[node]
@@ -121,63 +124,32 @@ def after(parent: Ints, first: Ints, following: Ints, node: int, top: int) -> in
     return -1
 
 
-def fill_order(s: State, top: int, order: Ints) -> int:
-    """List the nodes below ``top``, parents before children; return how many there are."""
-    node = top
-    number = 0
-    while node >= 0:
-        order[number] = node
-        number += 1
-        node = after(s.parent, s.first, s.following, node, top)
-    return number
-
-
-def measure(s: State, joint: int) -> None:
-    """Work out what a joint needs from what its children need."""
-    length = 0
-    width = 0
-    child = s.first[joint]
-    along = s.axis[joint] == 0
-    while child >= 0:
-        if along:
-            length += s.length[child]
-            width = max(width, s.width[child])
+def settle(s: State, joint: int) -> None:
+    """Work out what a joint needs from what its children need, and so on as far as it matters."""
+    lengths = s.length
+    widths = s.width
+    following = s.following
+    while joint >= 0:
+        length = 0
+        width = 0
+        child = s.first[joint]
+        if s.axis[joint] == 0:
+            while child >= 0:
+                length += lengths[child]
+                if widths[child] > width:  # noqa: PLR1730 - three times as fast in plain Python
+                    width = widths[child]
+                child = following[child]
         else:
-            width += s.width[child]
-            length = max(length, s.length[child])
-        child = s.following[child]
-    s.length[joint] = length
-    s.width[joint] = width
-
-
-def hand_down(s: State, joint: int) -> None:
-    """Work out the rooms of a joint's children from its own."""
-    child = s.first[joint]
-    along = s.axis[joint] == 0
-    while child >= 0:
-        s.room_length[child] = s.room_length[joint]
-        s.room_width[child] = s.room_width[joint]
-        if along:
-            s.room_length[child] += s.length[child] - s.length[joint]
-        else:
-            s.room_width[child] += s.width[child] - s.width[joint]
-        child = s.following[child]
-
-
-def refresh(task: Task, s: State, b: int, order: Ints) -> None:
-    """Work out sizes and rooms of all nodes on sheet ``b``."""
-    top = s.root[b]
-    if top < 0:
-        return
-    number = fill_order(s, top, order)
-    for k in range(number - 1, -1, -1):
-        if s.axis[order[k]] >= 0:
-            measure(s, order[k])
-    s.room_length[top] = task.sheet_length[b]
-    s.room_width[top] = task.sheet_width[b]
-    for k in range(number):
-        if s.axis[order[k]] >= 0:
-            hand_down(s, order[k])
+            while child >= 0:
+                width += widths[child]
+                if lengths[child] > length:  # noqa: PLR1730 - as above
+                    length = lengths[child]
+                child = following[child]
+        if length == lengths[joint] and width == widths[joint]:
+            return
+        lengths[joint] = length
+        widths[joint] = width
+        joint = s.parent[joint]
 
 
 def replace(s: State, old: int, new: int, b: int) -> None:
@@ -209,9 +181,10 @@ def release(s: State, joint: int) -> None:
 
 
 def take_out(task: Task, s: State, piece: int) -> None:
-    """Take a piece off its sheet; sizes are not worked out again."""
+    """Take a piece off its sheet."""
     b = s.sheet[piece]
     joint = s.parent[piece]
+    smaller = joint
     if joint < 0:
         s.root[b] = -1
     else:
@@ -228,6 +201,7 @@ def take_out(task: Task, s: State, piece: int) -> None:
             replace(s, joint, only, b)
             release(s, joint)
             grand = s.parent[only]
+            smaller = grand
             if grand >= 0 and s.axis[only] >= 0:
                 # Its children lie along the same axis as their new elders: one row.
                 last = s.first[only]
@@ -244,6 +218,7 @@ def take_out(task: Task, s: State, piece: int) -> None:
                         node = s.following[node]
                     s.following[node] = s.first[only]
                 release(s, only)
+    settle(s, smaller)
     s.parent[piece] = -1
     s.following[piece] = -1
     s.sheet[piece] = -1
@@ -254,7 +229,7 @@ def take_out(task: Task, s: State, piece: int) -> None:
 
 
 def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axis: int) -> None:
-    """Lay a piece beside ``node`` along ``axis``; sizes are not worked out again.
+    """Lay a piece beside ``node`` along ``axis``.
 
     ``piece`` must have been taken from the list of pieces out by the caller.
     """
@@ -271,6 +246,7 @@ def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axi
         s.parent[piece] = node
         s.following[piece] = s.first[node]
         s.first[node] = piece
+        settle(s, node)
     else:
         s.tally[SPARE] -= 1
         joint = s.spare[s.tally[SPARE]]
@@ -280,6 +256,8 @@ def put_in(task: Task, s: State, piece: int, turned: int, b: int, node: int, axi
         s.parent[node] = joint
         s.following[node] = piece
         s.parent[piece] = joint
+        s.length[joint] = 0
+        settle(s, joint)
 
 
 def squares(m: int, q: int, am: int, aq: int, im: int, iq: int, share: float) -> float:
@@ -339,19 +317,7 @@ def loss_alone(task: Task, rule: int, b: int, il: int, iw: int) -> float:
     return 1.0 - rest * rest
 
 
-def is_place(parent: Ints, kind: Ints, node: int, top: int, axis: int) -> bool:
-    """Whether beside ``node`` along ``axis`` is a place of its own.
-
-    Beside a piece along its parent's axis, or beside a joint across its own, is beside the parent.
-    """
-    if node == top:
-        return True
-    if kind[node] >= 0:
-        return axis == kind[node]
-    return axis != kind[parent[node]]
-
-
-def place_on(
+def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would cost half
     task: Task,
     s: State,
     b: int,
@@ -361,22 +327,26 @@ def place_on(
     blink: int,
     best: float,
     where: Ints,
+    stack: Ints,
 ) -> float:
     """Look for a place on sheet ``b`` with a loss below ``best``; return the least.
+
+    A place is beside everything on the sheet, or beside a child of a joint across the joint's
+    axis. (Beside a child along that axis is beside the joint.)
 
     Args:
         task: The pieces and the sheets.
         s: The trees.
-        b: The sheet; something lies on it.
+        b: The sheet; something lies on it, and the piece is not larger than it is.
         il: Length of the piece as it would lie.
         iw: Its width.
         rule: The measure of fit.
         blink: Chance, in 1/1024, that a place is overlooked.
         best: The least loss so far.
         where: Set to sheet, (nothing,) node and axis if a better place is found.
+        stack: Scratch, as long as there are nodes.
     """
     share = 1.0 / task.sheet_area[b]
-    parent = s.parent
     first = s.first
     following = s.following
     kind = s.axis
@@ -384,34 +354,76 @@ def place_on(
     width = s.width
     room_length = s.room_length
     room_width = s.room_width
-    top = s.root[b]
-    node = top
-    while node >= 0:
-        rl = room_length[node]
-        rw = room_width[node]
-        if il <= rl and iw <= rw:
-            for axis in range(2):
-                if not is_place(parent, kind, node, top, axis):
-                    continue
-                nl = length[node]
-                nw = width[node]
-                if axis == 0:
-                    fits = nl + il <= rl
-                    worth = loss(rule, nl, nw, rl, rw, il, iw, share) if fits else 1e300
-                else:
-                    fits = nw + iw <= rw
-                    worth = loss(rule, nw, nl, rw, rl, iw, il, share) if fits else 1e300
-                if worth < best and not (blink and draw(s.tally, 1024) < blink):
-                    best = worth
-                    where[0] = b
-                    where[2] = node
-                    where[3] = axis
-        node = after(parent, first, following, node, top)
+    node = s.root[b]
+    rl = task.sheet_length[b]
+    rw = task.sheet_width[b]
+    nl = length[node]
+    nw = width[node]
+    for axis in range(2):
+        if axis == 0:
+            worth = loss(rule, nl, nw, rl, rw, il, iw, share) if nl + il <= rl else 1e300
+        else:
+            worth = loss(rule, nw, nl, rw, rl, iw, il, share) if nw + iw <= rw else 1e300
+        if worth < best and not (blink and draw(s.tally, 1024) < blink):
+            best = worth
+            where[0] = b
+            where[2] = node
+            where[3] = axis
+    depth = 0
+    if kind[node] >= 0:
+        room_length[node] = rl
+        room_width[node] = rw
+        stack[0] = node
+        depth = 1
+    while depth:
+        depth -= 1
+        joint = stack[depth]
+        rl = room_length[joint]
+        rw = room_width[joint]
+        node = first[joint]
+        if kind[joint] == 0:
+            over = rl - length[joint]
+            while node >= 0:
+                rl = length[node] + over
+                if il <= rl:
+                    nw = width[node]
+                    if nw + iw <= rw:
+                        worth = loss(rule, nw, length[node], rw, rl, iw, il, share)
+                        if worth < best and not (blink and draw(s.tally, 1024) < blink):
+                            best = worth
+                            where[0] = b
+                            where[2] = node
+                            where[3] = 1
+                    if kind[node] >= 0:
+                        room_length[node] = rl
+                        room_width[node] = rw
+                        stack[depth] = node
+                        depth += 1
+                node = following[node]
+        else:
+            over = rw - width[joint]
+            while node >= 0:
+                rw = width[node] + over
+                if iw <= rw:
+                    nl = length[node]
+                    if nl + il <= rl:
+                        worth = loss(rule, nl, width[node], rl, rw, il, iw, share)
+                        if worth < best and not (blink and draw(s.tally, 1024) < blink):
+                            best = worth
+                            where[0] = b
+                            where[2] = node
+                            where[3] = 0
+                    if kind[node] >= 0:
+                        room_length[node] = rl
+                        room_width[node] = rw
+                        stack[depth] = node
+                        depth += 1
+                node = following[node]
     return best
 
 
 def place(
-    task: Task, s: State, piece: int, rule: int, blink: int, order: Ints, where: Ints
+    task: Task, s: State, piece: int, rule: int, blink: int, where: Ints, stack: Ints
 ) -> bool:
     """Put one piece where it fits best; return whether it fits anywhere.
 
@@ -421,8 +433,8 @@ def place(
         piece: The piece, taken from the list of pieces out by the caller.
         rule: The measure of fit.
         blink: Chance, in 1/1024, that a place is overlooked.
-        order: Scratch, as long as there are nodes.
         where: Scratch of four numbers.
+        stack: Scratch, as long as there are nodes.
     """
     best = 1e300
     ways = 2 if task.turn[piece] and task.length[piece] != task.width[piece] else 1
@@ -436,7 +448,7 @@ def place(
                 continue
             before = best
             if s.root[b] >= 0:
-                best = place_on(task, s, b, il, iw, rule, blink, best, where)
+                best = place_on(task, s, b, il, iw, rule, blink, best, where, stack)
             else:
                 worth = loss_alone(task, rule, b, il, iw)
                 if worth < best and not (blink and draw(s.tally, 1024) < blink):
@@ -449,7 +461,6 @@ def place(
     if best == 1e300:
         return False
     put_in(task, s, piece, where[1], where[0], where[2], where[3])
-    refresh(task, s, where[0], order)
     return True
 
 
@@ -475,8 +486,8 @@ def recreate(
     sort: int,
     noise: int,
     blink: int,
-    order: Ints,
     where: Ints,
+    stack: Ints,
     keys: Floats,
     weight: Floats,
 ) -> None:
@@ -495,9 +506,19 @@ def recreate(
         keys[j] = key
         s.out[j] = piece
     left = 0
+    failed = -1
     for k in range(number):
         piece = s.out[k]
-        if not place(task, s, piece, rule, blink, order, where):
+        # What is no smaller than a piece that found no place finds none, for there is less room.
+        is_hopeless = (
+            failed >= 0
+            and task.length[piece] >= task.length[failed]
+            and task.width[piece] >= task.width[failed]
+            and task.turn[piece] <= task.turn[failed]
+        )
+        if is_hopeless or not place(task, s, piece, rule, blink, where, stack):
+            if not is_hopeless:
+                failed = piece
             s.out[left] = piece
             left += 1
     s.tally[OUT] = left
@@ -545,7 +566,7 @@ def ruin_branches(task: Task, s: State, nodes: int, scratch: Ints) -> None:
         uproot(task, s, node, 0, nodes, scratch)
 
 
-def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
+def ruin(task: Task, s: State, nodes: int, scratch: Ints) -> None:
     """Take some pieces out: branches here and there, or much of a few sheets."""
     sheets = len(task.sheet_area)
     if draw(s.tally, 16) < 11:
@@ -556,8 +577,33 @@ def ruin(task: Task, s: State, nodes: int, order: Ints, scratch: Ints) -> None:
             b = draw(s.tally, sheets)
             if s.root[b] >= 0:
                 uproot(task, s, s.root[b], keep, 2 * nodes, scratch)
-    for b in range(sheets):
-        refresh(task, s, b, order)
+
+
+def cut_back(task: Task, s: State, b: int) -> None:
+    """Take pieces out until what is left lies within sheet ``b``, which has become smaller."""
+    while s.root[b] >= 0:
+        node = s.root[b]
+        if s.length[node] > task.sheet_length[b]:
+            axis = 0
+            need = s.length
+        elif s.width[node] > task.sheet_width[b]:
+            axis = 1
+            need = s.width
+        else:
+            return
+        while s.axis[node] >= 0:
+            # Of a row anything may go; of what lies across it only the longest makes a difference.
+            child = s.first[node]
+            along = s.axis[node] == axis
+            node = child
+            seen = 1
+            child = s.following[child]
+            while child >= 0:
+                seen += 1
+                if draw(s.tally, seen) == 0 if along else need[child] > need[node]:
+                    node = child
+                child = s.following[child]
+        take_out(task, s, node)
 
 
 def cost_of(weight: Floats, s: State) -> float:
@@ -572,13 +618,14 @@ def search(
     task: Task,
     now: State,
     trial: State,
-    order: Ints,
     scratch: Ints,
     where: Ints,
     keys: Floats,
     weight: Floats,
     history: Floats,
     clock: Ints,
+    notes: Ints,
+    every: int,
     rounds: int,
     nodes: int,
     blink: int,
@@ -599,12 +646,12 @@ def search(
         if now.tally[OUT] == 0:
             return True
         copy(now, trial)
-        ruin(task, trial, nodes, order, scratch)
+        ruin(task, trial, nodes, scratch)
         rule = draw(trial.tally, 3)
         sort = draw(trial.tally, 8)
         noise = 1 + draw(trial.tally, 2) * 512
         recreate(
-            task, trial, rule, 0 if sort > 5 else sort, noise, blink, order, where, keys, weight
+            task, trial, rule, 0 if sort > 5 else sort, noise, blink, where, scratch, keys, weight
         )
         slot = clock[0] % memory
         clock[0] += 1
@@ -615,6 +662,10 @@ def search(
             copy(trial, now)
             cost = new
         history[slot] = min(history[slot], cost)
+        if every and clock[0] % every == 0:
+            start = (clock[0] // every - 1) * len(task.length)
+            for k in range(min(len(task.length), len(notes) - start)):
+                notes[start + k] = trial.sheet[k]
         if clock[0] - clock[1] >= patience:
             clock[1] = clock[0]
             for k in range(now.tally[OUT]):

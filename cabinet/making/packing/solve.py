@@ -18,6 +18,7 @@ from itertools import combinations_with_replacement
 
 from cabinet.errors import DesignError
 from cabinet.making.guillotine import (
+    NO_END,
     CutPlan,
     Piece,
     Sheet,
@@ -28,9 +29,11 @@ from cabinet.making.guillotine import (
     to_grid,
 )
 from cabinet.making.packing import speed
-from cabinet.making.packing.bounds import sheets_needed
+from cabinet.making.packing.bounds import is_short_of_room, sheets_needed
 from cabinet.making.packing.goal import Goal, Size
 from cabinet.making.packing.layout import Layout, rests
+from cabinet.making.packing.recombine import Pool
+from cabinet.making.packing.strip import StripSearch
 from cabinet.making.packing.subsets import MOST_PIECES, fit_together
 from cabinet.quantity import finite, whole, written
 
@@ -39,16 +42,16 @@ from cabinet.quantity import finite, whole, written
 ROUNDS = 20_000
 # A goal of a larger rest may be given up sooner: it is a matter of a strip more or less.
 ROUNDS_FOR_REST = 2_000
-# The rest asked for next is larger by this share of the sheet, halved where it fails.
-REST_STEPS = (0.16, 0.08, 0.04, 0.02, 0.01, 0.005)
 # Rounds before a small job is put to the proof; what is easily reached needs none.
-ROUNDS_BEFORE_PROOF = 500
+ROUNDS_BEFORE_PROOF = 100
 # Rounds after which a search for the same goal begins anew, with other random numbers.
-ROUNDS_IN_A_SPELL = 20_000
+ROUNDS_IN_A_SPELL = 10_000
+# Rounds for laying pieces on one sheet on which they have lain before.
+ROUNDS_FOR_ONE_SHEET = 5_000
+# With more pieces than these the choice among sheets of several states takes too long.
+MOST_RECOMBINED = 150
 # How long the search may go on before it looks at the clock, s.
 LONGEST_WITHOUT_LOOK = 0.02
-# Time in plain Python before the search goes on in machine code, which takes a second to load.
-PATIENCE = 0.4
 # Other sheet sizes tried for one number of sheets.
 MOST_MIXES = 12
 
@@ -91,8 +94,10 @@ def plan_cuts(
     kerf: float,
     rounds: int = ROUNDS,
     seconds: float = float("inf"),
+    clock: Callable[[], float] = time.monotonic,
     seed: int = 1,
     largest_rest: bool = True,
+    rest_on_at_most: int = NO_END,
     progress: Progress | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> CutAnswer:
@@ -104,8 +109,10 @@ def plan_cuts(
         kerf: Width of the strip that a cut turns into dust, mm.
         rounds: How long each goal is searched for; the plan gets better with more.
         seconds: After how long the search ends at the latest, s. The first plan is always made.
+        clock: What tells the seconds.
         seed: Another seed, another plan of about the same quality.
         largest_rest: Whether the largest rest is looked for once the sheets are as few as found.
+        rest_on_at_most: It is not looked for if they are more than this.
         progress: Called with every better answer, the first one within a second for small jobs.
         stop: Asked between rounds; True ends the search with what there is.
 
@@ -125,14 +132,15 @@ def plan_cuts(
         kerf=kerf,
         rounds=rounds,
         seed=seed,
-        end=time.monotonic() + seconds,
+        clock=clock,
+        end=clock() + seconds,
         progress=progress,
         stop=stop,
     )
     hunt.begin()
     hunt.fewer_sheets()
     hunt.less_area()
-    if largest_rest:
+    if largest_rest and hunt.answer.new_sheets <= rest_on_at_most:
         hunt.larger_rest()
     return replace(hunt.answer, rounds=hunt.spent)
 
@@ -228,7 +236,15 @@ class _Job:
             number = min(sheet.count, -(-left // (length * width)))
             by_area += number
             left -= number * length * width
-        return max(by_area, sheets_needed(self.sizes, self.turns, largest, spared=spared))
+        if not self.leftovers:
+            return max(by_area, sheets_needed(self.sizes, self.turns, largest))
+        there = [self.size(s) for s in self.leftovers]
+        least = by_area
+        while least < len(self.pieces) and is_short_of_room(
+            self.sizes, self.turns, [*there, *[largest] * least]
+        ):
+            least += 1
+        return least
 
 
 def _area(sheet: Sheet) -> int:
@@ -265,6 +281,7 @@ class _Hunt:
     kerf: float
     rounds: int
     seed: int
+    clock: Callable[[], float]
     end: float
     progress: Progress | None
     stop: Callable[[], bool] | None
@@ -277,7 +294,7 @@ class _Hunt:
 
     def begin(self) -> None:
         """Make the first plan: place largest first, and open a new sheet when none is left."""
-        self.slow_until = time.monotonic() + PATIENCE
+        self.slow_until = time.thread_time() + speed.patience()
         self.at_least = self.job.at_least()
         self.is_fast = speed.is_loaded()
         best: tuple[tuple[int, int], Goal, list[Sheet]] | None = None
@@ -290,7 +307,7 @@ class _Hunt:
                     best = worth, goal, sheets
         if best is None:
             best = self._rack_is_short()
-        self._keep(best[1], best[2])
+        self._keep(self._cuts(best[1], best[2]))
 
     def _open_as_needed(self, rule: int, sort: int) -> tuple[Goal, list[Sheet]]:
         job = self.job
@@ -338,24 +355,55 @@ class _Hunt:
         return (0, 0), goal, sheets
 
     def _over(self) -> bool:
-        return time.monotonic() >= self.end or (self.stop is not None and self.stop())
+        return self.clock() >= self.end or (self.stop is not None and self.stop())
 
-    def _reach(self, sheets: Sequence[Size], rounds: int) -> Goal | None:
+    def _reach(self, sheets: Sequence[Sheet], rounds: int) -> tuple[SheetCuts, ...] | None:
         """Search for a place for every piece on these sheets; None if none was found.
 
-        A search that has not got there in a spell is seldom near, so another one is begun.
+        A search that has not got there in a spell is seldom near, so another one is begun; and
+        of the sheets that all of them came across, some may hold every piece between them.
         """
+        sizes = [self.job.size(s) for s in sheets]
+        pool = None
+        if len(sheets) > 1 and len({*sizes}) == 1 and len(self.job.pieces) <= MOST_RECOMBINED:
+            pool = Pool(len(self.job.pieces), len(sheets))
         spent = 0
         while True:
             goal = Goal(
-                self.job.sizes, self.job.turns, sheets, self.seed + spent // ROUNDS_IN_A_SPELL
+                self.job.sizes, self.job.turns, sizes, self.seed + spent // ROUNDS_IN_A_SPELL
             )
             spell = min(ROUNDS_IN_A_SPELL, rounds - spent)
+            if pool is not None and rounds > ROUNDS_IN_A_SPELL:
+                goal.take_notes(spell)
             if self._advance(goal, spell):
-                return goal
+                return self._cuts(goal, sheets)
             spent += spell
             if spent >= rounds or self._over():
                 return None
+            if pool is not None:
+                pool.add(goal.notes)
+                found = self._recombined(pool, sheets)
+                if found is not None:
+                    return found
+
+    def _recombined(self, pool: Pool, sheets: Sequence[Sheet]) -> tuple[SheetCuts, ...] | None:
+        """Lay all pieces on sheets that were seen in several states; None if none will do."""
+        job = self.job
+        left = set(range(len(job.pieces)))
+        found: list[SheetCuts] = []
+        for sheet, members in zip(sheets, pool.choose(self.end - self.clock()), strict=False):
+            mine = [k for k in members if k in left]
+            left -= set(mine)
+            goal = Goal(
+                [job.sizes[k] for k in mine],
+                [job.turns[k] for k in mine],
+                [job.size(sheet)],
+                self.seed,
+            )
+            if not self._advance(goal, ROUNDS_FOR_ONE_SHEET):
+                return None
+            found += self._cuts(goal, [sheet], [job.pieces[k] for k in mine])
+        return None if left else tuple(found)
 
     def _advance(self, goal: Goal, rounds: int) -> bool:
         """Search for so many rounds; return whether the goal was reached."""
@@ -369,7 +417,7 @@ class _Hunt:
             self.spent += goal.rounds - before
             if is_met:
                 return True
-            if not self.is_fast and time.monotonic() > self.slow_until:
+            if not self.is_fast and time.thread_time() > self.slow_until:
                 # Whether it helps or not, it is tried once.
                 self.is_fast = goal.compile()
                 self.slow_until = float("inf")
@@ -380,18 +428,22 @@ class _Hunt:
             )
         return goal.is_met
 
-    def _keep(self, goal: Goal, sheets: Sequence[Sheet]) -> None:
-        """Make the answer from a goal that was reached."""
-        layout = Layout(goal.state(), [p.name for p in self.job.pieces], self.job.kerf)
-        self.used = tuple(s for b, s in enumerate(sheets) if goal.is_used(b))
-        plan = CutPlan(
-            kerf=self.kerf,
-            sheets=tuple(
-                SheetCuts(sheet=s, root=layout.node(b, self.job.size(s)))
-                for b, s in enumerate(sheets)
-                if goal.is_used(b)
-            ),
+    def _cuts(
+        self, goal: Goal, sheets: Sequence[Sheet], pieces: Sequence[Piece] | None = None
+    ) -> tuple[SheetCuts, ...]:
+        """How the sheets that are used are cut in a goal that was reached."""
+        names = [p.name for p in (pieces if pieces is not None else self.job.pieces)]
+        layout = Layout(goal.state(), names, self.job.kerf)
+        return tuple(
+            SheetCuts(sheet=s, root=layout.node(b, self.job.size(s)))
+            for b, s in enumerate(sheets)
+            if goal.is_used(b)
         )
+
+    def _keep(self, cuts: tuple[SheetCuts, ...]) -> None:
+        """Make the answer from the cuts of all sheets."""
+        self.used = tuple(c.sheet for c in cuts)
+        plan = CutPlan(kerf=self.kerf, sheets=cuts)
         saw(plan, self.job.pieces)
         self._tell(plan)
 
@@ -457,10 +509,10 @@ class _Hunt:
 
     def _try(self, mix: Sequence[Sheet], rounds: int) -> bool:
         sheets = [*self.job.leftovers, *mix]
-        goal = self._reach([self.job.size(s) for s in sheets], rounds)
-        if goal is None:
+        cuts = self._reach(sheets, rounds)
+        if cuts is None:
             return False
-        self._keep(goal, sheets)
+        self._keep(cuts)
         return True
 
     @property
@@ -477,34 +529,24 @@ class _Hunt:
 
     def larger_rest(self) -> None:
         """Shorten one sheet as far as it goes; what is taken from it is the rest."""
-        for step in REST_STEPS:
-            again = True
-            while again and not self._over():
-                again = any(self._spare_strip(step, axis) for axis in (0, 1))
-
-    def _spare_strip(self, step: float, axis: int) -> bool:
-        """Search with a strip taken off one sheet; return whether the rest became larger."""
-        kerf = self.job.kerf
-        place = min(
-            range(len(self.used)), key=lambda b: (self.used[b].is_leftover, _area(self.used[b]))
+        used = self.used
+        place = min(range(len(used)), key=lambda b: (used[b].is_leftover, _area(used[b])))
+        search = StripSearch(
+            self.job.sizes,
+            self.job.turns,
+            [self.job.size(s) for s in used],
+            place,
+            self.job.kerf,
+            min(self.rounds // 4, ROUNDS_FOR_REST),
+            self.seed,
         )
-        size = self.job.size(self.used[place])
-        now = to_grid(self.answer.rest[0]) * to_grid(self.answer.rest[1])
-        other = size[1 - axis] - kerf
-        strip = -(-(now + int(step * size[0] * size[1])) // other) + kerf
-        left = (size[0] - strip, size[1]) if axis == 0 else (size[0], size[1] - strip)
-        if min(left) <= 0:
-            return False
-        sizes = [self.job.size(s) for s in self.used]
-        sizes[place] = left
-        if sum(a * b for a, b in sizes) < self.job.area:
-            return False
-        goal = self._reach(sizes, min(self.rounds, ROUNDS_FOR_REST))
-        if goal is None:
-            return False
-        # The first cut gives the strip, or more, to one rest.
-        self._keep(goal, self.used)
-        return True
+        while not self._over():
+            attempt = search.next(to_grid(self.answer.rest[0]) * to_grid(self.answer.rest[1]))
+            if attempt is None:
+                return
+            if search.attempt(*attempt, self._advance):
+                # The first cut gives the strip, or more, to one rest.
+                self._keep(self._cuts(search.goal, used))
 
 
 def _worth(used: Sequence[Sheet]) -> tuple[int, int]:

@@ -1,17 +1,23 @@
 """The search compiled to machine code; the only file that knows numba.
 
-Loading numba and the compiled code takes a second or two, compiling it the first time on a
-machine about ten (it is kept beside the code or in the user's cache). So nothing here is done
-before it is asked for, and the search runs in plain Python until then, with the same results.
+Loading numba and the compiled code takes about a second, compiling it the first time on a machine
+some twenty (it is kept beside the code or in the user's cache). So nothing here is done before it
+is asked for, and the search runs in plain Python until then, with the same results.
 """
 
 from __future__ import annotations
 
+import sys
 import types
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 
 from cabinet.making.packing import kernel
+
+# Processor time for loading what is kept, and for compiling it, s (measured).
+LOADING = 0.8
+COMPILING = 20.0
 
 Kernel = dict[str, Callable[..., bool]]
 
@@ -29,6 +35,19 @@ def plain() -> Kernel:
 def is_loaded() -> bool:
     """Whether the compiled functions have been asked for before, so that they cost nothing."""
     return compiled.cache_info().currsize > 0
+
+
+def patience() -> float:
+    """After how much processor time in plain Python the compiled functions should be loaded, s.
+
+    As long as loading takes: then no more than twice the time is spent that would have been
+    with the outcome known. Where nothing seems to be kept they would have to be compiled first.
+    """
+    source = Path(kernel.__file__)
+    version = f"py{sys.version_info.major}{sys.version_info.minor}"
+    kept = source.parent.glob(f"__pycache__/{source.stem}.search-*.{version}.nbi")
+    written = source.stat().st_mtime
+    return LOADING if any(each.stat().st_mtime > written for each in kept) else COMPILING
 
 
 @cache

@@ -110,7 +110,7 @@ def _near_edges(part: Board, u: float, v: float, flaw: Flaw, name: str) -> Itera
         "near edge": v,
         "far edge": part.width - v,
     }
-    for surface in part.shows:
+    for surface in (*part.shows, *part.behind_doors):
         if distance.get(surface.value, 9.0) < 5.0 - 0.06:
             yield f"{flaw.title} is nearer than 5 mm to the {surface.value} of {name}"
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from cabinet.board import Surface
-from cabinet.making.allowance import Need, part_allowance, shown_faces
-from cabinet.making.blanks import blanks, margins
+import pytest
+
+from cabinet.making.allowance import Need, part_allowance
+from cabinet.making.blanks import blanks
 from tests.cabinet.making.racks import small_unit
 from tests.examples import example_unit
 
@@ -17,11 +18,23 @@ def needs(unit_name: str, part_name: str) -> dict[str, Need]:
     return {keep.what: keep.need for keep in allowed.keep_outs}
 
 
-def test_the_inside_of_a_side_is_hidden_behind_doors_and_seen_without() -> None:
+def test_the_inside_of_a_side_must_be_sound_only_where_no_door_hides_it() -> None:
     closed = example_unit(GREENHOUSE)
-    assert shown_faces(closed, closed.by_name["left side"]) == (Surface.B,)
+    side = closed.by_name["left side"]
+    told = {keep.what: keep for keep in part_allowance(closed, side).keep_outs}
+    assert told["face B shows"].box.high[:2] == (side.board.length, side.board.width)
+    assert "face A shows" not in told
+    # 640 less 3 of covering, 1 proud at both ends; seen from the front edge, which is the far one,
+    # to the face of the rear door: lip 10, half the play 0.5 before the bar of 8 in the second
+    # track, 14.9 further back, less the door's 11.9.
+    strip = told["face A is seen past the doors"].box
+    seen = 10 + 14.9 + 8 - 0.5 - 11.9
+    assert sorted((strip.low[1], strip.high[1])) == pytest.approx([290 - seen, 290])
+    assert (strip.low[2], strip.high[2]) == (17.7, 17.7)
     open_unit = small_unit(813.0, 587.0, 287.0, 1)
-    assert shown_faces(open_unit, open_unit.by_name["left side"]) == (Surface.A, Surface.B)
+    told = {k.what: k for k in part_allowance(open_unit, open_unit.by_name["left side"]).keep_outs}
+    assert {"face A shows", "face B shows"} <= set(told)
+    assert "face A is seen past the doors" not in told
 
 
 def test_joints_hardware_and_features_need_sound_wood() -> None:
@@ -58,14 +71,6 @@ def test_blanks_of_the_greenhouse_unit() -> None:
     assert (top.length, top.width) == (1184.6, 298.0)
     assert top.is_oversize
     assert (made["left side"].length, made["left side"].width) == (639.0, 290.0)
-    assert sum(blank.part == "base" for blank in made.values()) == 2
+    assert sum(blank.parts == ("base",) for blank in made.values()) == 2
     glued = [k for k in made["top, layer 1 of 2"].keep_outs if "other layer" in k.what]
     assert [keep.box.low[2] for keep in glued] == [17.7]
-
-
-def test_a_bevelled_edge_gets_room_for_the_tilted_saw() -> None:
-    unit = example_unit(GREENHOUSE)
-    cleat = unit.by_name["cleat, unit half"].board
-    assert margins(cleat, kerf=2.2)[Surface.LOW] == 4.0
-    # 3.2 / cos 45 = 4.525, to the next tenth.
-    assert margins(cleat, kerf=3.2)[Surface.LOW] == 4.6

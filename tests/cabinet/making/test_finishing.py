@@ -15,10 +15,10 @@ from cabinet.making.finishing import (
     HARDWAX_OIL,
     Finish,
     finishing_plan,
-    is_wood,
     surface_area,
 )
 from cabinet.making.gluing import gluing_plan
+from cabinet.making.rack import is_wood
 from cabinet.part import Board
 from cabinet.stock import birch_plywood
 from cabinet.workshop import Workshop
@@ -69,10 +69,10 @@ def test_litres_follow_published_coverage() -> None:
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_only_shown_faces_are_finished_and_veneers_are_spared(name: str) -> None:
+def test_all_that_is_seen_is_finished_and_veneers_are_spared(name: str) -> None:
     unit = example_unit(name)
     plan = finishing_plan(unit)
-    shown = {part.name for part in unit.parts if part.board.shows}
+    shown = {p.name for p in unit.parts if p.board.shows or p.board.behind_doors}
     told = {one for line in plan.shown for one in line.parts}
     assert told <= shown
     assert plan.wood_area == pytest.approx(
@@ -80,7 +80,7 @@ def test_only_shown_faces_are_finished_and_veneers_are_spared(name: str) -> None
             surface_area(part.board, surface)
             for part in unit.parts
             if is_wood(part.board.stock)
-            for surface in part.board.shows
+            for surface in (*part.board.shows, *part.board.behind_doors)
         )
     )
     for one in plan.sanding:

@@ -47,9 +47,9 @@ def is_in_one_piece(one: Board) -> bool:
 
 
 def difference(one: Board, made: tuple[Operation, ...]) -> float:
-    rough = one.rough_size
-    allowance = (rough[0] - one.length) / 2, (rough[1] - one.width) / 2
-    cut = cut_by_operations(one.size.along, allowance, made)
+    more = one.margins
+    margins = (more[Surface.START], more[Surface.END]), (more[Surface.LOW], more[Surface.HIGH])
+    cut = cut_by_operations(one.size.along, margins, made)
     model = solid(one)
     try:
         common = cut.intersect(model, tol=1e-5).Volume()

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cabinet.errors import DesignError
 from cabinet.making.shortest_path import MOST_EXACT, shortest_path
 
 
@@ -48,5 +49,5 @@ def test_many_things_keep_an_honest_bound() -> None:
 
 
 def test_things_that_each_come_first_are_refused() -> None:
-    with pytest.raises(ValueError, match="before another"):
+    with pytest.raises(DesignError, match="before another"):
         shortest_path(2, lambda _a, _b: 1, {(0, 1), (1, 0)})

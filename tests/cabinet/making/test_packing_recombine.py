@@ -1,0 +1,74 @@
+"""A whole plan chosen from sheets of many tries."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from random import Random
+
+import numpy as np
+import pytest
+
+from cabinet.making.packing.goal import Goal
+from cabinet.making.packing.recombine import Pool
+
+NO_LIMIT = float("inf")
+
+
+def rows_of(
+    states: list[list[set[int]]], pieces: int
+) -> np.ndarray[tuple[int, int], np.dtype[np.int64]]:
+    """For each state the sheet of each piece."""
+    rows = np.full((len(states), pieces), -1, dtype=np.int64)
+    for row, sheets in zip(rows, states, strict=True):
+        for number, members in enumerate(sheets):
+            row[sorted(members)] = number
+    return rows
+
+
+def test_sheets_of_two_states_make_a_plan() -> None:
+    """Neither state has a place for every piece; one sheet of each does."""
+    pool = Pool(6, 2)
+    pool.add(rows_of([[{0, 1, 2}, {3, 4}], [{0, 1}, {3, 4, 5}]], 6))
+    assert sorted(pool.choose(NO_LIMIT)) == [(0, 1, 2), (3, 4, 5)]
+
+
+def test_no_plan_where_a_piece_was_never_seen_or_sheets_are_too_few() -> None:
+    """Piece 5 lay nowhere; then three sheets would be needed and there are two."""
+    pool = Pool(6, 2)
+    pool.add(rows_of([[{0, 1, 2}, {3, 4}]], 6))
+    assert pool.choose(NO_LIMIT) == ()
+    pool.add(rows_of([[{0, 3, 5}, {1, 4}]], 6))
+    assert pool.choose(NO_LIMIT) == ()
+    assert pool.choose(0) == ()
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_choice_is_found_exactly_where_there_is_one(seed: int) -> None:
+    """Random sheets, against going through every three of them."""
+    luck = Random(seed)  # noqa: S311 - no secret
+    sheets = [set(luck.sample(range(9), luck.randint(2, 4))) for _ in range(14)]
+    there_is = any(len(set.union(*three)) == 9 for three in combinations(sheets, 3))
+    pool = Pool(9, 3)
+    pool.add(rows_of([[each] for each in sheets], 9))
+    chosen = pool.choose(NO_LIMIT)
+    assert bool(chosen) == there_is
+    if chosen:
+        assert len(chosen) <= 3
+        assert set().union(*chosen) == set(range(9))
+        assert all(set(each) in sheets for each in chosen)
+
+
+def test_notes_say_where_pieces_lay() -> None:
+    """Every fourth round a row; what lies on one sheet fits there by its area."""
+    sizes = [(7, 5), (6, 4), (5, 5), (4, 9), (8, 3), (3, 3), (9, 6)]
+    for is_compiled in (False, True):
+        goal = Goal(sizes, [False] * 7, [(11, 10), (11, 10)], 2)
+        if is_compiled:
+            goal.compile()
+        goal.take_notes(40)
+        assert not goal.advance(40)
+        assert goal.notes.shape == (10, 7)
+        for row in goal.notes.tolist():
+            for sheet in (0, 1):
+                area = sum(a * b for (a, b), at in zip(sizes, row, strict=True) if at == sheet)
+                assert 0 < area <= 110
