@@ -215,8 +215,8 @@ class _StockJob:
             choices.append(together)
         best: tuple[tuple[int, int, int], list[CutBoard]] | None = None
         at_least = 0
+        spent = 0
         for choice in choices:
-            spent = 0
             for another in range(_TRIES if len(choice) > _FEW_BLANKS else 1):
                 fewest = NO_END if best is None else best[0][0]
                 try:
@@ -233,7 +233,7 @@ class _StockJob:
                     best = worth, boards
                 spent += answer.rounds
                 # Fewer settings are worth another try only where all else is as good.
-                if worth[:2] > best[0][:2] or spent >= self.rounds:
+                if worth[:2] > best[0][:2] or 2 * spent >= self.rounds:
                     break
         if best is None:
             raise AssertionError("the blanks one by one were planned")

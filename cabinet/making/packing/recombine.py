@@ -20,8 +20,8 @@ Costs = NDArray[np.float64]
 # Sheets that are remembered from one choice to the next, the most promising ones.
 MOST_KEPT = 5_000
 # Sheets among which a choice is made, and steps after which that is given up.
-MOST_CHOSEN_AMONG = 2_500
-MOST_BRANCHES = 20
+MOST_CHOSEN_AMONG = 4_000
+MOST_BRANCHES = 60
 # What the solver's numbers may be off by.
 TOLERANCE = 1e-6
 

@@ -42,6 +42,8 @@ from cabinet.quantity import finite, whole, written
 ROUNDS = 20_000
 # A goal of a larger rest may be given up sooner: it is a matter of a strip more or less.
 ROUNDS_FOR_REST = 2_000
+# With fewer pieces than these it is given up sooner still, in proportion.
+PIECES_FOR_ALL_ROUNDS = 80
 # Rounds before a small job is put to the proof; what is easily reached needs none.
 ROUNDS_BEFORE_PROOF = 100
 # Rounds after which a search for the same goal begins anew, with other random numbers.
@@ -537,7 +539,7 @@ class _Hunt:
             [self.job.size(s) for s in used],
             place,
             self.job.kerf,
-            min(self.rounds // 4, ROUNDS_FOR_REST),
+            min(self.rounds * len(self.job.pieces) // PIECES_FOR_ALL_ROUNDS, ROUNDS_FOR_REST),
             self.seed,
         )
         while not self._over():
