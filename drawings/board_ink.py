@@ -33,7 +33,7 @@ from drawings.edge_names import edge_names_beside, edge_names_within
 from drawings.interruption import Interruption
 from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
 from drawings.leader_targets import targets_of
-from drawings.lettering import text_width
+from drawings.lettering import text_box, text_width
 from drawings.look import Look
 from drawings.marks import (
     Anchor,
@@ -58,6 +58,8 @@ NARROW_ROOM = 14.0
 
 _GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
 _BREAK_ROOM = 2.5  # from the lines of a break to what a leader points at, mm
+_NARROW = 12.0  # a view lower than this has its names beside each other, mm
+_NAMES_APART = 4.0  # from one of these to the next, mm
 _SAME = 1e-6  # places nearer than this are one, mm
 _SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
 
@@ -415,6 +417,11 @@ class BoardInk:
             text = f"{text}, {hint}" if hint else text
             inside = edge_names_within(surface, text, self.at, self.style)
             label = placed_label(inside, self.clutter, within=self.outline, gap=0.9)
+            if label is not None and self.outline.height < _NARROW:
+                # Beside each other in a narrow strip two names would read as one.
+                box = text_box(label)
+                left, right = box.left - _NAMES_APART, box.right + _NAMES_APART
+                self.clutter.block(PaperBox(left, box.top, right, box.bottom))
             if label is None:
                 # Beside the board a name needs air, or it reads as part of a dimension.
                 beside = edge_names_beside(surface, text, self.at, self.style)

@@ -155,14 +155,16 @@ def _interrupted(
 ) -> _Setting | None:
     """The board with plain stretches left out, if that makes a better sheet than all of it.
 
-    Where all of it stands well but small, one break is worth it and several are not.
+    Where all of it stands on ordinary paper, small but not tiny, one break is worth it and
+    several are not, and smaller paper alone only if much is left out.
     """
+    fits = whole if whole is not None and whole.size in sizes else None
     for size, scale in _better(drawer.board, whole, sizes):
-        least = _LEAST_SHARE if whole is not None and scale == whole.scale else 0.0
+        least = _LEAST_SHARE if fits is not None and scale == fits.scale else 0.0
         for interruption in drawer.interruptions(scale):
             if interruption.left_out < least * drawer.board.size.along[interruption.axis]:
                 continue
-            if whole is not None and whole.scale > _SMALL_SCALE and len(interruption.spans) > 1:
+            if fits is not None and fits.scale > _SMALL_SCALE and len(interruption.spans) > 1:
                 continue
             shorter = drawer.interrupted(interruption, scale)
             found = shorter.tried(size, scale) if shorter.has_clear_rings(scale) else None
@@ -538,7 +540,10 @@ class _PartSheet:
 
 
 def _listed(names: Sequence[str]) -> str:
-    """Names as one writes them: ``a``, ``a and b``, ``a, b and c``."""
+    """Names as one writes them: ``a``, ``a and b``, ``a, b and c``; ``a, x; b, y; and c, z``."""
     if len(names) < 2:
         return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    # A name with a comma of its own would read as two.
+    has_commas = len(names) > 2 and any("," in name for name in names)
+    between, last = ("; ", "; and ") if has_commas else (", ", " and ")
+    return f"{between.join(names[:-1])}{last}{names[-1]}"

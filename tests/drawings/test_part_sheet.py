@@ -18,6 +18,7 @@ from cabinet.part import Board, Part
 from drawings.clutter import marks_box, texts
 from drawings.dimensioning import board_dimensions
 from drawings.interruption import BREAK_GAP
+from drawings.lettering import text_box
 from drawings.lint import lint_sheet
 from drawings.marks import Circle, Group, Ink, Line, Mark, PaperBox, Polyline
 from drawings.paper import SheetSize, drawing_space
@@ -260,6 +261,27 @@ def test_remarks_and_pieces_are_printed() -> None:
     assert "Left hand; right hand is sheet 4." in said
     assert "2 pieces: upper shelf and lower shelf." in said
     assert "2" in said
+
+
+def test_pieces_with_commas_in_their_names_stay_apart() -> None:
+    """Names that have commas of their own are parted by semicolons."""
+    around = Surroundings(alike=("foot, front left", "foot, back left", "foot, right"))
+    said = " ".join(words(part_sheet(shelf(), block=BLOCK, around=around, quantity=3)))
+    assert "3 pieces: foot, front left; foot, back left; and foot, right." in said
+
+
+def test_names_in_a_narrow_strip_do_not_read_as_one() -> None:
+    """Names on one level keep 4 apart, in a lipping 17.4 wide at 1:2 as well."""
+    strip = replace(shelf().board, length=391.5, width=17.4, features=())
+    sheet = part_sheet(replace(shelf(), board=strip), block=BLOCK)
+    view = next(groups(sheet.marks, "view"))
+    names = [t for t in texts(view) if any(w in t.text for w in ("edge", "end"))]
+    boxes = [text_box(text) for text in names]
+    assert len(boxes) == 4
+    for index, one in enumerate(boxes):
+        for other in boxes[index + 1 :]:
+            if one.top < other.bottom and other.top < one.bottom:
+                assert max(one.left, other.left) - min(one.right, other.right) >= 3.9
 
 
 def test_the_second_face_says_what_stands_on_the_first() -> None:
