@@ -17,6 +17,7 @@ from cabinet.making.outline import Outline, Rect, bounds, clipped, cover
 from cabinet.making.rack import Flaw, FlawFace
 from drawings.clutter import Clutter, NoRoom
 from drawings.curves import Segment, ViewPoint
+from drawings.cut_words import short_rest
 from drawings.fitting import wrapped
 from drawings.hatch import hatch
 from drawings.layout import Target, free_spot, grain_marks, placed_callout
@@ -41,8 +42,9 @@ _RINGS = (2.1, 2.75, 3.4)  # radius of the ring round a cut's number by its digi
 _BESIDE = 0.6  # from a cut to the ring of its number, mm
 _GAP = 0.7  # between lettering and anything else, mm
 _STEP = 0.8  # how finely a place for a part's lettering is looked for, mm
-_LEAST_CROSSED = 3.0  # an offcut narrower than this is not crossed, mm
-_LONGEST_CROSSED = 12.0  # nor one that is longer than so many of its widths
+_LEAST_CROSSED = 0.8  # an offcut narrower than this is no more than a line, mm
+_LONGEST_CROSSED = 12.0  # one that is longer than so many of its widths has several short strokes
+_STROKES = (0.15, 0.5, 0.85)  # where along it
 _LEADING = 1.45  # from baseline to baseline, in heights
 
 
@@ -131,16 +133,25 @@ def board_ink(board: CutBoard, place: BoardPaperPlace, within: PaperBox, style: 
     return made
 
 
-def _rest_shapes(board: CutBoard, *, kept: bool) -> Iterator[Outline]:
-    """The pieces of wood that are left over, on the board."""
+def _kept_shapes(board: CutBoard) -> Iterator[tuple[str, Outline]]:
+    """The pieces of wood that go back on the rack, on the board, with their names."""
+    for rest in board.rests:
+        shapes = clipped(board.board.outline, rest.rect)
+        worth = [shape for shape in shapes if is_worth_keeping(shape)]
+        for piece, shape in zip(rest.kept, worth, strict=True):
+            yield short_rest(piece), shape
+
+
+def _offcut_shapes(board: CutBoard) -> Iterator[Outline]:
+    """The pieces of wood that are left over and not kept, on the board."""
     for rest in board.rests:
         for shape in clipped(board.board.outline, rest.rect):
-            if is_worth_keeping(shape) is kept:
+            if not is_worth_keeping(shape):
                 yield shape
 
 
 def _rest_shades(board: CutBoard, place: BoardPaperPlace) -> Iterator[Mark]:
-    for shape in _rest_shapes(board, kept=True):
+    for _, shape in _kept_shapes(board):
         yield place.shape(shape, Ink.SHADE)
 
 
@@ -185,12 +196,25 @@ def _cut_lines(board: CutBoard, place: BoardPaperPlace) -> Iterator[Mark]:
 
 
 def _offcut_crosses(board: CutBoard, place: BoardPaperPlace) -> Iterator[Mark]:
-    """One diagonal over what is not kept; a narrow strip is plain without."""
-    for shape in _rest_shapes(board, kept=False):
+    """One diagonal over what is not kept; over a narrow strip, short ones along it."""
+    for shape in _offcut_shapes(board):
         box = place.box(_main_part(shape))
         short, long = sorted((box.width, box.height))
-        if short > _LEAST_CROSSED and long < _LONGEST_CROSSED * short:
-            yield Line(PaperPoint(box.left, box.bottom), PaperPoint(box.right, box.top), Ink.NARROW)
+        if short < _LEAST_CROSSED:
+            continue
+        is_narrow = long > _LONGEST_CROSSED * short
+        for share in _STROKES if is_narrow else (0.5,):
+            x, y = box.left + share * box.width, box.top + share * box.height
+            wide, high = (short, short) if is_narrow else (box.width, box.height)
+            if box.width > box.height:
+                y = box.top + box.height / 2
+            else:
+                x = box.left + box.width / 2
+            yield Line(
+                PaperPoint(x - wide / 2, y + high / 2),
+                PaperPoint(x + wide / 2, y - high / 2),
+                Ink.NARROW,
+            )
 
 
 def flaw_marks(flaw: Flaw, place: BoardPaperPlace) -> Iterator[Mark]:
@@ -436,17 +460,17 @@ _SHARES = tuple(
 def _rest_names(
     board: CutBoard, place: BoardPaperPlace, clutter: Clutter, style: Style, made: BoardInk
 ) -> None:
-    """On what is kept, its size; a small rest is told in the table alone."""
-    for shape in _rest_shapes(board, kept=True):
+    """On what is kept, its name and size; a small rest is told in the table alone."""
+    for name, shape in _kept_shapes(board):
         box, over_all = place.box(_main_part(shape)), bounds(shape)
         size = f"{dimension_text(over_all.length)} × {dimension_text(over_all.width)}"
         note, figure = style.note_height, style.figure_height
         forms = [
-            _Form((("keep", note, True), (size, figure, False)), is_upright)
+            _Form(((name, note, True), (size, figure, False)), is_upright)
             for is_upright in (True, False)
         ]
-        forms += [_Form(((f"keep {size}", note, False),), up) for up in (True, False)]
-        forms += [_Form((("keep", note, True),), up) for up in (True, False)]
+        forms += [_Form(((f"{name}: {size}", note, False),), up) for up in (True, False)]
+        forms += [_Form(((name, note, True),), up) for up in (True, False)]
         for form in forms:
             texts = _in_box(form, box, clutter)
             if texts is not None:

@@ -17,7 +17,7 @@ from drawings.cut_board_ink import (
     labels,
 )
 from drawings.cut_list_sheet import cut_pieces
-from drawings.cut_words import board_title, short_name, way_words
+from drawings.cut_words import board_title, short_name, short_rest, way_words
 from drawings.fitting import fitted
 from drawings.list_flow import flowed
 from drawings.list_pages import filled
@@ -166,7 +166,7 @@ def _tables(board: CutBoard, untold: list[str]) -> Iterator[ListPiece]:
             rows=tuple(_flaw_rows(board)),
         )
     kept = tuple(
-        (piece.name.split(" of ")[0], sizes_text(piece.outline), _flaw_count(len(piece.flaws)))
+        (short_rest(piece), sizes_text(piece.outline), _flaw_count(len(piece.flaws)))
         for piece in board.kept
     )
     if kept:
@@ -245,7 +245,7 @@ def _key(board: CutBoard, box: PaperBox, style: Style) -> list[Mark]:
         if face in faces:
             entries.append((face, word))
     if board.kept:
-        entries.append(("keep", "keep"))
+        entries.append(("keep", "rest to keep"))
     if any(not rest.kept for rest in board.rests):
         entries.append(("offcut", "offcut"))
     marks: list[Mark] = []

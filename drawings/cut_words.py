@@ -6,6 +6,7 @@ from cabinet.making.allowance import Need
 from cabinet.making.blanks import Blank
 from cabinet.making.cut_board import CutBoard, LaidBlank
 from cabinet.making.outline import sizes_text
+from cabinet.making.rack import Leftover
 
 
 def board_title(board: CutBoard) -> str:
@@ -38,6 +39,11 @@ def _shown_words(blank: Blank) -> str:
     if inside:
         words.append("inside " + (inside[0] if len(inside) == 1 else "A, B"))
     return "; ".join(words) or "none"
+
+
+def short_rest(piece: Leftover) -> str:
+    """What goes back on the rack, without the board that it comes from, which stands above it."""
+    return piece.name.split(" of ")[0]
 
 
 def short_name(board: CutBoard) -> str:

@@ -53,10 +53,12 @@ class Rest:
     """What is left over of a board in one place.
 
     Attributes:
+        name: What it is called, on the drawing and in the list of cuts.
         rect: Where it lies on the board.
         kept: What of it goes back on the rack, with its flaws; none if it is too small.
     """
 
+    name: str
     rect: Rect
     kept: tuple[Leftover, ...]
 

@@ -8,6 +8,7 @@ never given out. The plan depends on the unit, the rack, the saw and the seed al
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -24,7 +25,7 @@ from cabinet.making.cut_board import (
 )
 from cabinet.making.cut_proof import prove
 from cabinet.making.cut_remarks import remarks
-from cabinet.making.guillotine import NO_END, Axis, Node, Sheet, from_grid, kerf_of, to_grid
+from cabinet.making.guillotine import NO_END, Node, Sheet, kerf_of, to_grid
 from cabinet.making.leftover_cuts import LeftoverCuts, LeftoverPlan, LeftoverSearch
 from cabinet.making.lie import Fate, Place, Way
 from cabinet.making.outline import Rect, Wood, area, bounds, rectangle
@@ -39,7 +40,7 @@ from cabinet.making.rack import (
     pieces_within,
     stocks_of,
 )
-from cabinet.making.sawing import cuts_of, settings, tidied
+from cabinet.making.sawing import corner, cuts_of, leaves_in_place, settings, tidied
 from cabinet.making.strips import Strip, parted, single, strips
 from cabinet.stock import Stock
 from cabinet.workshop import Saw
@@ -53,6 +54,8 @@ PATCHES_FOR_A_SHEET = 3
 _REST_STEP = 0.05
 # Orders of blanks that are tried on odd leftovers.
 _ORDERS = 8
+# What of the wood that is left over goes back on the rack.
+_KEPT = "rest"
 # Plans among which the one with the fewest settings is chosen, as long as they are soon found;
 # with few blanks there is little to choose.
 _TRIES = 6
@@ -301,7 +304,7 @@ class _StockJob:
 
     def _laid(self, root: Node, trim: float) -> Iterator[LaidBlank]:
         by_name = {blank.name: blank for blank in self.blanks}
-        for node, rect in _leaves(root, trim, trim, self.kerf):
+        for node, rect in leaves_in_place(root, trim, self.kerf):
             if node.piece:
                 blank = by_name[node.piece]
                 is_turned = (to_grid(node.length), to_grid(node.width)) != (
@@ -322,9 +325,10 @@ class _StockJob:
         wood = Wood(board.outline)
         around = bounds(board.outline)
         rests = []
-        for node, rect in _leaves(root, trim, trim, self.kerf):
+        for node, rect in leaves_in_place(root, trim, self.kerf):
             if node.is_rest and wood.is_in(rect):
                 rests.append(rect)
+        left = tuple(_rests(name, board, rests))
         return CutBoard(
             name=name,
             board=board,
@@ -333,7 +337,7 @@ class _StockJob:
             kerf=self.kerf,
             root=root,
             laid=laid,
-            rests=tuple(self._rests(name, board, rests)),
+            rests=left,
             cuts=cuts_of(
                 root,
                 name=name,
@@ -341,34 +345,28 @@ class _StockJob:
                 trim=trim,
                 size=(around.length, around.width),
                 wood=wood,
+                rests={corner(rest.rect): rest.name for rest in left},
             ),
         )
 
-    def _rests(self, name: str, board: Leftover, rects: Sequence[Rect]) -> Iterator[Rest]:
-        number = 0
-        for rect in rects:
-            kept = []
-            for piece in pieces_within(board, rect, "rest"):
-                if is_worth_keeping(piece.outline):
-                    number += 1
-                    kept.append(replace(piece, name=f"rest {number} of {name}"))
-            yield Rest(rect=rect, kept=tuple(kept))
 
-
-def _leaves(node: Node, x: float, y: float, kerf: float) -> Iterator[tuple[Node, Rect]]:
-    """Every uncut part in its place, on the grid."""
-    if node.axis is None:
-        yield node, Rect(_even(x), _even(y), node.length, node.width)
-        return
-    at = 0.0
-    is_along = node.axis is Axis.LENGTH
-    for part in node.parts:
-        yield from _leaves(part, x + at if is_along else x, y if is_along else y + at, kerf)
-        at += (part.length if is_along else part.width) + kerf
-
-
-def _even(value: float) -> float:
-    return from_grid(to_grid(value))
+def _rests(name: str, board: Leftover, rects: Sequence[Rect]) -> Iterator[Rest]:
+    """What is left over of a board, with one name for the saw and for the rack."""
+    numbers: Counter[str] = Counter()
+    for rect in rects:
+        pieces = pieces_within(board, rect, _KEPT)
+        kept = tuple(piece for piece in pieces if is_worth_keeping(piece.outline))
+        kind = _KEPT if kept else "offcut"
+        numbers[kind] += 1
+        own = f"{kind} {numbers[kind]}"
+        yield Rest(
+            name=own,
+            rect=rect,
+            kept=tuple(
+                replace(piece, name=f"{own}{piece.name.removeprefix(_KEPT)} of {name}")
+                for piece in kept
+            ),
+        )
 
 
 def _leftover_sheet(each: Leftover) -> Sheet:

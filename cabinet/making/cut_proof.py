@@ -101,18 +101,21 @@ def _prove_flaws(board: CutBoard) -> None:
 
 
 def _prove_list(board: CutBoard) -> None:
+    """What the list frees, and under which name: every blank, and all that is kept."""
     wood = Wood(board.board.outline)
     there = bench(board.name, board.size, board.cuts, kerf=board.kerf, wood=wood)
-    for each in board.laid:
+    wanted = [(each.blank.name, each.rect) for each in board.laid]
+    wanted += [(rest.name, rest.rect) for rest in board.rests if rest.kept]
+    for name, its in wanted:
         # A board that is cut for nothing but one blank keeps its own name.
-        rect = there.get(each.blank.name, there.get(board.name))
-        full = wood.area(each.rect)
-        if rect is None or not rect.holds(each.rect) or wood.area(rect) != full:
+        rect = there.get(name, there.get(board.name))
+        full = wood.area(its)
+        if rect is None or not rect.holds(its) or wood.area(rect) != full:
             raise DesignError(
-                f"{each.blank.name}: the list of cuts of {board.name} does not free it",
-                part=each.blank.name,
+                f"{name}: the list of cuts of {board.name} does not free it",
+                part=name,
                 value=rect,
-                limit=each.rect,
+                limit=its,
             )
 
 

@@ -9,7 +9,7 @@ in hand, and proves that it ends with every part in its place. Lengths in mm.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from cabinet.errors import DesignError
@@ -106,7 +106,14 @@ def _leaves(node: Node) -> Iterator[Node]:
 
 
 def cuts_of(
-    root: Node, *, name: str, kerf: float, trim: float, size: tuple[float, float], wood: Wood
+    root: Node,
+    *,
+    name: str,
+    kerf: float,
+    trim: float,
+    size: tuple[float, float],
+    wood: Wood,
+    rests: Mapping[tuple[int, int], str],
 ) -> tuple[Cut, ...]:
     """All cuts of a board in the order in which they are made.
 
@@ -117,10 +124,11 @@ def cuts_of(
         trim: Cut off along each edge first, kerf included.
         size: The board's length and width.
         wood: Where there is wood; where there is none nothing is cut.
+        rests: What is left over is called, by its low ``corner``.
     """
     found = _trims(name, trim, size)
     rect = Rect(trim, trim, root.length, root.width)
-    top = _work(root, rect, name, kerf, Counter(), wood)
+    top = _Bench(kerf=kerf, wood=wood, rests=rests).work(root, rect, name)
     top.is_free = True
     lines = _Lines()
     lines.add(top, None)
@@ -162,38 +170,79 @@ def _trims(name: str, trim: float, size: tuple[float, float]) -> list[Cut]:
     ]
 
 
-def _work(
-    node: Node, rect: Rect, name: str, kerf: float, numbers: Counter[str], wood: Wood
-) -> _Work:
-    """A thing with the steps that cut it; what lies in the air is passed over."""
-    work = _Work(node=node, rect=rect, name=name)
-    if node.axis is None:
+def corner(rect: Rect) -> tuple[int, int]:
+    """The low corner of a rectangle on the grid, by which what is left over is known."""
+    return to_grid(rect.x), to_grid(rect.y)
+
+
+@dataclass(kw_only=True)
+class _Bench:
+    """Lays a board's cuts out as things with the steps that cut them, each with a name."""
+
+    kerf: float
+    wood: Wood
+    rests: Mapping[tuple[int, int], str]
+    numbers: Counter[str] = field(default_factory=Counter)
+
+    def work(self, node: Node, rect: Rect, name: str) -> _Work:
+        """A thing with the steps that cut it; what lies in the air is passed over."""
+        work = _Work(node=node, rect=rect, name=name)
+        if node.axis is None:
+            return work
+        slices = list(_slices(node, rect, self.kerf))
+        for k, (part, its, dust) in enumerate(slices):
+            is_last = not any(self.wood.is_in(later) for _, later, _ in slices[k + 1 :])
+            if not self.wood.is_in(its):
+                if dust is not None and self.wood.is_in(dust) and not is_last:
+                    work.steps.append(_Step(dust=dust, child=None))
+                continue
+            child = self.work(part, its, self._named(part, its))
+            if dust is not None and (not is_last or self.wood.is_in(dust)):
+                work.steps.append(_Step(dust=dust, child=child))
+            else:
+                work.last = child
+            if is_last:
+                break
+        if not work.steps and work.last is not None:
+            # All else of it is air: it is that part already, under the name it has.
+            return _renamed(work.last, name)
         return work
-    slices = list(_slices(node, rect, kerf))
-    for k, (part, its, dust) in enumerate(slices):
-        is_last = not any(wood.is_in(later) for _, later, _ in slices[k + 1 :])
-        if not wood.is_in(its):
-            if dust is not None and wood.is_in(dust) and not is_last:
-                work.steps.append(_Step(dust=dust, child=None))
-            continue
-        child = _work(part, its, _named(part, numbers), kerf, numbers, wood)
-        if dust is not None and (not is_last or wood.is_in(dust)):
-            work.steps.append(_Step(dust=dust, child=child))
-        else:
-            work.last = child
-        if is_last:
-            break
-    if not work.steps and work.last is not None:
-        # All else of it is air: it is that part already, under the name it has.
-        return _renamed(work.last, name)
-    return work
+
+    def _named(self, node: Node, rect: Rect) -> str:
+        """A piece and what is left over by their names, what is cut further by a number."""
+        if node.piece:
+            return node.piece
+        if node.is_rest:
+            return self.rests[corner(rect)]
+        kind = "strip" if all(part.axis is None for part in node.parts) else "panel"
+        self.numbers[kind] += 1
+        return f"{kind} {self.numbers[kind]}"
 
 
 def _renamed(work: _Work, name: str) -> _Work:
-    """A thing under the name of what it was taken for, unless it is a piece."""
-    if not work.node.piece:
+    """A thing under the name of what it was taken for, unless it is a piece or left over."""
+    if work.node.axis is not None:
         work.name = name
     return work
+
+
+def leaves_in_place(root: Node, trim: float, kerf: float) -> Iterator[tuple[Node, Rect]]:
+    """Everything that is not cut further, in its place on the board.
+
+    Args:
+        root: The board within its trimmed edges.
+        trim: Cut off along each edge first.
+        kerf: Width of a cut.
+    """
+
+    def within(node: Node, rect: Rect) -> Iterator[tuple[Node, Rect]]:
+        if node.axis is None:
+            yield node, rect
+        else:
+            for part, its, _ in _slices(node, rect, kerf):
+                yield from within(part, its)
+
+    yield from within(root, Rect(trim, trim, root.length, root.width))
 
 
 def _slices(node: Node, rect: Rect, kerf: float) -> Iterator[tuple[Node, Rect, Rect | None]]:
@@ -217,18 +266,6 @@ def _slice(rect: Rect, *, is_along: bool, low: int, size: int) -> Rect:
     if is_along:
         return Rect(from_grid(low), rect.y, from_grid(size), rect.width)
     return Rect(rect.x, from_grid(low), rect.length, from_grid(size))
-
-
-def _named(node: Node, numbers: Counter[str]) -> str:
-    """A piece by its name, what is left over and what is cut further by a number."""
-    if node.piece:
-        return node.piece
-    if node.is_rest:
-        kind = "rest"
-    else:
-        kind = "strip" if all(part.axis is None for part in node.parts) else "panel"
-    numbers[kind] += 1
-    return f"{kind} {numbers[kind]}"
 
 
 @dataclass(kw_only=True)

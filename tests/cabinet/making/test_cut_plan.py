@@ -324,6 +324,15 @@ def test_what_is_left_can_be_cut_again() -> None:
         )
 
 
+@pytest.mark.parametrize("name", ["greenhouse_wall_unit", "pantry_cupboard", "pottery_drying_rack"])
+def test_what_is_kept_has_one_name_at_the_saw_and_on_the_rack(name: str) -> None:
+    """The list says of a cut that it leaves ``rest 2``, and ``rest 2`` goes back on the rack."""
+    for board in cut_plan(example_unit(name), rounds=FEW).boards:
+        at_the_saw = {each for cut in board.cuts for each in (cut.gives, cut.leaves)}
+        kept = {piece.name.split(" of ")[0].split(",")[0] for piece in board.kept}
+        assert kept == {each for each in at_the_saw if each.startswith("rest ")}
+
+
 def test_flaws_stay_on_what_goes_back_to_the_rack() -> None:
     unit = plain_unit([(613, 287)])
     old = flaw("groove", "face A", at=(700, 0), length=11, width=500, depth=6)
@@ -463,3 +472,11 @@ def test_the_proof_finds_a_wrong_list_of_cuts(
     else:
         cuts[-1] = replace(cuts[-1], takes="another board")
     refused(spoiled(plan, replace(board, cuts=tuple(cuts))), unit)
+
+
+def test_the_proof_finds_a_rest_under_another_name(good: tuple[JobCuts, CutBoard, Unit]) -> None:
+    plan, board, unit = good
+    first = next(rest for rest in board.rests if rest.kept)
+    rests = tuple(replace(rest, name="panel 99") if rest is first else rest for rest in board.rests)
+    told = refused(spoiled(plan, replace(board, rests=rests)), unit)
+    assert "panel 99: the list of cuts of old lid does not free it" in told

@@ -9,7 +9,16 @@ import pytest
 from cabinet.errors import DesignError
 from cabinet.making.guillotine import Axis, Node
 from cabinet.making.outline import Rect, Wood, l_shape, rectangle
-from cabinet.making.sawing import Cut, bench, cuts_of, least_settings, settings, tidied
+from cabinet.making.sawing import (
+    Cut,
+    bench,
+    corner,
+    cuts_of,
+    least_settings,
+    leaves_in_place,
+    settings,
+    tidied,
+)
 
 KERF = 3.0
 
@@ -43,8 +52,17 @@ def sheet(*strips: Node) -> Node:
 WOOD = Wood(rectangle(1207.0, 613.0))
 
 
-def cuts(root: Node, wood: Wood = WOOD) -> tuple[Cut, ...]:
-    return cuts_of(root, name="lid", kerf=KERF, trim=0.0, size=(root.length, root.width), wood=wood)
+def cuts(root: Node, wood: Wood = WOOD, trim: float = 0.0) -> tuple[Cut, ...]:
+    left = [rect for node, rect in leaves_in_place(root, trim, KERF) if node.is_rest]
+    return cuts_of(
+        root,
+        name="lid",
+        kerf=KERF,
+        trim=trim,
+        size=(root.length + 2 * trim, root.width + 2 * trim),
+        wood=wood,
+        rests={corner(rect): f"rest {number}" for number, rect in enumerate(left, start=1)},
+    )
 
 
 def test_the_fence_stands_while_anything_needs_its_distance() -> None:
@@ -76,7 +94,7 @@ def test_edges_are_trimmed_first() -> None:
         axis=Axis.LENGTH,
         parts=(Node(length=311.0, width=593.0, piece="a"), Node(length=873.0, width=593.0)),
     )
-    made = cuts_of(root, name="lid", kerf=KERF, trim=10.0, size=(1207.0, 613.0), wood=WOOD)
+    made = cuts(root, trim=10.0)
     assert [cut.is_trim for cut in made] == [True] * 4 + [False]
     there = bench("lid", (1207.0, 613.0), made, kerf=KERF, wood=WOOD)
     assert there["a"] == Rect(10.0, 10.0, 311.0, 593.0)
