@@ -565,7 +565,8 @@ class Biscuits:
     @property
     def title(self) -> str:
         """Kind of joint."""
-        return f"butt joint, {self.count} biscuits no. {self.biscuit.number}"
+        pieces = "biscuit" if self.count == 1 else "biscuits"
+        return f"butt joint, {self.count} {pieces} no. {self.biscuit.number}"
 
     @property
     def is_glued(self) -> bool:

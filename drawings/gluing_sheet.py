@@ -274,8 +274,9 @@ def _finish_notes(plan: FinishingPlan) -> Iterator[str]:
 
 
 def _faces_piece(plan: FinishingPlan) -> ListPiece:
+    is_closed = any(one.behind_doors for one in plan.shown)
     return ListPiece(
-        heading="Faces that are seen, some only with a door open",
+        heading="Faces that are seen" + (", some only with a door open" if is_closed else ""),
         columns=(
             Column(heading="item", width=11.0, anchor=Anchor.END),
             Column(heading="boards"),

@@ -132,7 +132,7 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
         y += _NAME * 0.7
     y += 1.5
     for line, is_bold in (
-        (f"this face up: face A, the {blank.called(Surface.A)}", False),
+        (f"on face A, the {blank.called(Surface.A)}", False),
         (
             f"fence at the {blank.called(blank.fence)}, stop at the {blank.called(blank.stop)}",
             False,

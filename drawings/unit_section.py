@@ -9,8 +9,9 @@ from itertools import pairwise
 
 import cadquery as cq
 
+from cabinet.checks.bodies import bodies
 from cabinet.errors import DesignError
-from cabinet.frame import BoardPoint, UnitBox, UnitPoint, Vector
+from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint, Vector
 from cabinet.joint import Track
 from cabinet.motion import Motion
 from cabinet.part import Part
@@ -27,6 +28,7 @@ from drawings.layout import placed_label
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
+from drawings.occlusion import out_of_sight
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.scene import Scene
 from drawings.section import SectionCut, section
@@ -54,7 +56,7 @@ def across_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
     Raises:
         DesignError: it does not fit on an A3.
     """
-    cut = _cut(scene, (planes.across, 0.0, 0.0), FROM_LEFT)
+    cut = across_cut(scene, planes)
     view = replace(
         _view(scene, cut, FROM_LEFT, "section A–A"),
         wishes=_across_wishes(scene),
@@ -70,16 +72,32 @@ def behind_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
     Raises:
         DesignError: it does not fit on an A3.
     """
-    cut = _cut(scene, (0.0, planes.behind, 0.0), FRONT)
+    cut = _cut(scene, planes.behind, FRONT, Side.FRONT)
     view = replace(
         _view(scene, cut, FRONT, "section B–B"), wishes=_behind_wishes(scene), letter="B"
     )
     return _fitted(scene, view, (), cut, block, "Section B–B", "section-b")
 
 
-def _cut(scene: Scene, point: Vector, frame: ViewFrame) -> dict[str, SectionCut]:
-    solids: dict[str, cq.Shape] = {**scene.parts, **scene.rods}
-    return section(solids, point, frame)
+def across_cut(scene: Scene, planes: SectionPlanes) -> dict[str, SectionCut]:
+    """What section A-A cuts and shows, by the names of the bodies."""
+    return _cut(scene, planes.across, FROM_LEFT, Side.LEFT)
+
+
+def _cut(scene: Scene, plane: float, frame: ViewFrame, viewer: Side) -> dict[str, SectionCut]:
+    """What a plane square to the unit cuts, at a coordinate, and what is seen behind it."""
+    point = [0.0, 0.0, 0.0]
+    point[viewer.axis] = plane
+    behind = [
+        body
+        for body in bodies(scene.unit).values()
+        if body.box.face(viewer) * viewer.sign <= plane * viewer.sign
+    ]
+    hidden = out_of_sight(behind, viewer)
+    solids: dict[str, cq.Shape] = {
+        name: solid for name, solid in {**scene.parts, **scene.rods}.items() if name not in hidden
+    }
+    return section(solids, (point[0], point[1], point[2]), frame)
 
 
 def _view(scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame, title: str) -> UnitView:

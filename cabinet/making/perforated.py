@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from cabinet.board import Surface
 from cabinet.features import Pattern, Perforation
 from cabinet.part import Board
+from cabinet.quantity import written
 
 # Plain metal narrower than this between a cut and a hole tears out (common practice, no source).
 LEAST_RIM = 2.0
@@ -105,6 +106,10 @@ def _lines(size: float, spacing: float, diameter: float) -> Lines:
     )
 
 
+def _told(length: float) -> str:
+    return written(round(length, 2))
+
+
 def sentence(board: Board) -> str:
     """How a perforated panel is set out and what its cuts meet; "" for any other board."""
     perforation, lie = perforation_of(board), lie_of(board)
@@ -113,17 +118,17 @@ def sentence(board: Board) -> str:
     ends, edges = lie.along, lie.across
     told = (
         f"Perforated {perforation.designation}: set out from the holes, its rows along the length. "
-        f"The end at the stop lies {ends.first:.2f} mm before the middle of a line of holes, the "
-        f"edge at the fence {edges.first:.2f} before one; the other end and edge come out alike."
+        f"The end at the stop lies {_told(ends.first)} mm before the middle of a line of holes, the "
+        f"edge at the fence {_told(edges.first)} before one; the other end and edge come out alike."
     )
     for name, lines in (("ends", ends), ("edges", edges)):
         if lines.is_clear:
             thin = f", less than {LEAST_RIM:g}: mind the thin webs" if lines.rim < LEAST_RIM else ""
-            told += f" The cuts at both {name} run {lines.rim:.2f} clear of the holes{thin}."
+            told += f" The cuts at both {name} run {_told(lines.rim)} clear of the holes{thin}."
         else:
             told += (
-                f" Both {name} carry cut holes: lines stand {lines.spacing:.2f} apart, so every "
-                f"cut there runs into holes, this one by {-lines.rim:.2f}; deburr them well."
+                f" Both {name} carry cut holes: lines stand {_told(lines.spacing)} apart, so every "
+                f"cut there runs into holes, this one by {_told(-lines.rim)}; deburr them well."
             )
     return told
 

@@ -20,7 +20,7 @@ def test_a_tag_says_what_face_which_datum_and_what_next() -> None:
     plan, unit = greenhouse_plan(), example_unit("greenhouse_wall_unit")
     tags = {g.title: g for sheet in tags_sheets(plan, unit) for g in groups(sheet.marks, "tag")}
     side = " ".join(text.text for text in texts(tags["left side"].marks))
-    assert "this face up: face A, the right face" in side
+    assert "on face A, the right face" in side
     assert "fence at the front edge, stop at the bottom end" in side
     assert "next: rebates, slots, rows of holes" in side
     top = " ".join(text.text for text in texts(tags["top, layer 2 of 2"].marks))

@@ -102,7 +102,7 @@ def test_which_cuts_meet_holes_by_hand() -> None:
     assert lie is not None
     assert lie.along.rim < 0 < lie.across.rim
     told = sentence(tight)
-    assert "Both ends carry cut holes: lines stand 4.00 apart" in told
+    assert "Both ends carry cut holes: lines stand 4 apart" in told
     assert "The cuts at both edges run" in told
     assert "R5T8" in told
     assert sentence(Board(stock=STEEL, length=455, width=82, grain=Grain.NONE)) == ""
