@@ -38,7 +38,7 @@ def _shown_words(blank: Blank) -> str:
     words = {0: [], 1: [f"face {''.join(shown)}"]}.get(len(shown), ["both faces"])
     if inside:
         words.append("inside " + (inside[0] if len(inside) == 1 else "A, B"))
-    return "; ".join(words) or "none"
+    return "; ".join(words) or "no face"
 
 
 def short_rest(piece: Leftover) -> str:

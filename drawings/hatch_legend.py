@@ -23,6 +23,7 @@ _HEAD = 5.5  # from the head of the legend to its first swatch, mm
 _CLEAR = 3.0  # from the legend to anything else, mm
 _STEP = 3.0  # how finely a free place is looked for, mm
 _HEADING = "Cut faces"
+_SOLID = 1.5  # widths of an outline below which a cut face is one line
 
 # Directions and spacings on the swatch, degrees and mm. Boards: at right angles to the faces
 # (DIN 919 school practice), which are the swatch's long sides.
@@ -34,15 +35,24 @@ _PATTERNS: dict[Hatching, tuple[tuple[float, float], ...]] = {
 }
 
 
-def hatch_legend(stocks: Iterable[Stock], marks: Sequence[Mark], size: SheetSize) -> Group | None:
+def hatch_legend(
+    stocks: Iterable[Stock], marks: Sequence[Mark], size: SheetSize, scale: float
+) -> Group | None:
     """The legend as one group ``legend`` where the sheet is free; None if it is full.
+
+    What is so thin that the outlines of its cut face run into each other is told to be solid
+    (ISO 128-3, thin sections).
 
     Args:
         stocks: What is cut on the sheet; each is told once.
         marks: All that stands on the sheet.
         size: Its paper.
+        scale: The smallest scale at which they are cut, paper mm for one mm.
     """
-    style, told = style_for(size), _told(stocks)
+    style, told = (
+        style_for(size),
+        _told(stocks, _SOLID * style_for(size).line(Ink.CUT).width / scale),
+    )
     widths = [text_width(words, style.label_height) for _, words in told]
     width = max(_SWATCH[0] + _AFTER + max(widths, default=0.0), 20.0)
     height = _HEAD + _PITCH * (len(told) - 1) + _SWATCH[1]
@@ -78,10 +88,13 @@ def _free(width: float, height: float, marks: Sequence[Mark], size: SheetSize) -
     return None
 
 
-def _told(stocks: Iterable[Stock]) -> list[tuple[Hatching, str]]:
-    """Each stock once, boards first, with its code and title."""
+def _told(stocks: Iterable[Stock], thin: float) -> list[tuple[Hatching, str]]:
+    """Each stock once, boards first, with its code and title; thinner ones look solid."""
     order = list(Hatching)
-    distinct = {(s.hatching, f"{s.code}: {s.title}") for s in stocks}
+    distinct = {
+        (s.hatching, f"{s.code}: {s.title}{'' if s.measured > thin else ', thin: drawn solid'}")
+        for s in stocks
+    }
     return sorted(distinct, key=lambda one: (order.index(one[0]), one[1]))
 
 

@@ -410,7 +410,7 @@ def _fitted(
                     scene, view, details, placed, block, (title, name), (scale, detail_scale)
                 )
                 stocks = (part.board.stock for part in _cut_parts(scene, cut))
-                legend = hatch_legend(stocks, sheet.marks, SIZE)
+                legend = hatch_legend(stocks, sheet.marks, SIZE, scale)
                 return sheet if legend is None else replace(sheet, marks=(*sheet.marks, legend))
     raise DesignError(f"{scene.unit.name}: {title} fits no A3 at 1:50", part=scene.unit.name)
 
