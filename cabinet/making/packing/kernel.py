@@ -378,47 +378,33 @@ def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would 
     while depth:
         depth -= 1
         joint = stack[depth]
-        rl = room_length[joint]
-        rw = room_width[joint]
-        node = first[joint]
+        # Beside a child of a joint: along the joint's axis the child may grow, across it not.
         if kind[joint] == 0:
-            over = rl - length[joint]
-            while node >= 0:
-                rl = length[node] + over
-                if il <= rl:
-                    nw = width[node]
-                    if nw + iw <= rw:
-                        worth = loss(rule, nw, length[node], rw, rl, iw, il, share)
-                        if worth < best and not (blink and draw(s.tally, 1024) < blink):
-                            best = worth
-                            where[0] = b
-                            where[2] = node
-                            where[3] = 1
-                    if kind[node] >= 0:
-                        room_length[node] = rl
-                        room_width[node] = rw
-                        stack[depth] = node
-                        depth += 1
-                node = following[node]
+            along, across, room_along, room_across = length, width, room_length, room_width
+            ia, ic, side = il, iw, 1
         else:
-            over = rw - width[joint]
-            while node >= 0:
-                rw = width[node] + over
-                if iw <= rw:
-                    nl = length[node]
-                    if nl + il <= rl:
-                        worth = loss(rule, nl, width[node], rl, rw, il, iw, share)
-                        if worth < best and not (blink and draw(s.tally, 1024) < blink):
-                            best = worth
-                            where[0] = b
-                            where[2] = node
-                            where[3] = 0
-                    if kind[node] >= 0:
-                        room_length[node] = rl
-                        room_width[node] = rw
-                        stack[depth] = node
-                        depth += 1
-                node = following[node]
+            along, across, room_along, room_across = width, length, room_width, room_length
+            ia, ic, side = iw, il, 0
+        rc = room_across[joint]
+        over = room_along[joint] - along[joint]
+        node = first[joint]
+        while node >= 0:
+            ra = along[node] + over
+            if ia <= ra:
+                nc = across[node]
+                if nc + ic <= rc:
+                    worth = loss(rule, nc, along[node], rc, ra, ic, ia, share)
+                    if worth < best and not (blink and draw(s.tally, 1024) < blink):
+                        best = worth
+                        where[0] = b
+                        where[2] = node
+                        where[3] = side
+                if kind[node] >= 0:
+                    room_along[node] = ra
+                    room_across[node] = rc
+                    stack[depth] = node
+                    depth += 1
+            node = following[node]
     return best
 
 
