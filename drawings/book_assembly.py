@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cabinet.record import Record
+from cabinet.wording import listed
 from drawings.book_moves import DIRECTIONS
 
 _MOST_NAMES = 3  # told one by one; of more, only how many
@@ -76,6 +77,4 @@ _WAYS = {
 def _listed(names: list[str]) -> str:
     if len(names) > _MOST_NAMES:
         return f"{names[0]} and {len(names) - 1} others"
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return listed(names)

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import singledispatchmethod
 
 from cabinet.board import AXIS_NAMES, At, Surface
+from cabinet.errors import DesignError
 from cabinet.features import (
     BISCUIT_BLADE_RADIUS,
     Bevel,
@@ -218,7 +219,13 @@ class _Plan:
 
     @singledispatchmethod
     def add(self, feature: Feature) -> None:
-        raise NotImplementedError(f"no dimensions are known for a {type(feature).__name__}")
+        raise DesignError(
+            f"{feature.name}: no dimensions are known for a {type(feature).__name__}; it must be a "
+            "kind of feature that this file reads",
+            part=feature.name,
+            value=type(feature).__name__,
+            limit="a kind of feature with dimensions",
+        )
 
     def shape(
         self,

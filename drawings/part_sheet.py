@@ -14,6 +14,7 @@ from cabinet.making.ripped import RippedPair
 from cabinet.part import Board, Part
 from cabinet.record import Record
 from cabinet.stock import Grain, Hatching
+from cabinet.wording import listed
 from drawings.block import Block
 from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, callout_texts, thickness_text, view_block
 from drawings.clutter import NoRoom
@@ -437,7 +438,7 @@ class _PartSheet:
         return detail_title(detail, self._caption(detail))
 
     def _caption(self, detail: DetailView) -> str:
-        names = _listed(detail.features)
+        names = listed(detail.features)
         count = len(detail.twins) + 1
         return names if count == 1 else f"{names}; {count} places alike"
 
@@ -459,7 +460,7 @@ class _PartSheet:
             notes.append("Edges are sharp until they are deburred.")
         names = self.around.alike
         if len(names) > 1:
-            notes.append(f"{self.quantity} pieces: {_listed(names)}.")
+            notes.append(f"{self.quantity} pieces: {listed(names)}.")
         return [*notes, *self.around.remarks]
 
     def _setting_note(self) -> str:
@@ -488,7 +489,7 @@ class _PartSheet:
             rough = " × ".join(dimension_text(v) for v in board.rough_size)
             notes.append(f"{count} {rough}{glued}, then cut to {size}.")
         if board.trims:
-            ends = _listed(
+            ends = listed(
                 [f"{self.names[trim.edge]} {dimension_text(trim.proud)}" for trim in board.trims]
             )
             finished = board.finished_size
@@ -522,7 +523,7 @@ class _PartSheet:
             ("Behind the doors", self.board.behind_doors),
         ):
             if surfaces:
-                notes.append(f"{word}: {_listed([self.names[one] for one in surfaces])}.")
+                notes.append(f"{word}: {listed([self.names[one] for one in surfaces])}.")
         return notes
 
     def _break_note(self) -> list[str]:
@@ -537,13 +538,3 @@ class _PartSheet:
             f"{what} is left out between the zigzag lines. Work to the figures; across a break "
             "the paper cannot be measured."
         ]
-
-
-def _listed(names: Sequence[str]) -> str:
-    """Names as one writes them: ``a``, ``a and b``, ``a, b and c``; ``a, x; b, y; and c, z``."""
-    if len(names) < 2:
-        return "".join(names)
-    # A name with a comma of its own would read as two.
-    has_commas = len(names) > 2 and any("," in name for name in names)
-    between, last = ("; ", "; and ") if has_commas else (", ", " and ")
-    return f"{between.join(names[:-1])}{last}{names[-1]}"

@@ -21,7 +21,7 @@ from cabinet.motion import Motion
 from cabinet.part import Part
 
 # Raised to hang, the unit keeps this above the wall half (common practice: 5 to 10).
-LIFT_MORE = 5.0
+LEAST_OVER = 5.0
 # Bevels differ by no more than this, degrees, and lie in one plane within this, mm.
 MOST_TILT = 0.5
 MOST_APART = 0.1
@@ -260,25 +260,25 @@ def _lifted(
         )
         return
     need = _needed(mine, about)
-    if need > lift - LIFT_MORE + TOUCH:
+    if need > lift - LEAST_OVER + TOUCH:
         yield wrong(
             "cleat-caught",
             (wall_half.name,),
             _centre(wall_half),
             lift,
-            need + LIFT_MORE,
+            need + LEAST_OVER,
             f"raised by {lift:.1f} mm the unit does not pass over {wall_half.name}; it must rise "
-            f"{need + LIFT_MORE:.1f} mm, so plan that lift",
+            f"{need + LEAST_OVER:.1f} mm, so plan that lift",
         )
-    if free_above is not None and free_above < need + LIFT_MORE:
+    if free_above is not None and free_above < need + LEAST_OVER:
         yield wrong(
             "no-room-to-hang",
             (wall_half.name,),
             _centre(wall_half),
             free_above,
-            need + LIFT_MORE,
+            need + LEAST_OVER,
             f"only {free_above:.0f} mm are free above the unit, but it must be raised "
-            f"{need + LIFT_MORE:.0f} mm over {wall_half.name}; hang it lower or take a thinner "
+            f"{need + LEAST_OVER:.0f} mm over {wall_half.name}; hang it lower or take a thinner "
             "cleat",
         )
 

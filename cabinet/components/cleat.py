@@ -32,7 +32,8 @@ BLUNT = 3.0
 SHORTER = 30.0
 # The unit half stands this clear of each side.
 END_PLAY = 0.5
-# To hang it, the unit is raised by the bevel's height and this more (5 to 10).
+# To hang it, the unit is raised by the bevel's height and this more (common practice: 5 to 10;
+# the check lets it pass from 5).
 LIFT_MORE = 8.0
 # Outer screws from the cleat's ends, as near to the first as dividers allow (common practice).
 SCREW_INSET, LEAST_INSET, MOST_INSET = 60, 40, 121

@@ -122,3 +122,26 @@ class Operation:
     def run_axis(self) -> int:
         """Board axis along which the cut runs or the holes are set out."""
         return 3 - self.face.axis - self.reference.axis
+
+
+def sawn_to_size(reference: Surface, extent: float, allowance: float, kerf: float) -> Operation:
+    """The cut that brings an oversize board to its size, along a fence.
+
+    Args:
+        reference: What lies against the fence.
+        extent: From there to the cut, mm.
+        allowance: What comes off, mm.
+        kerf: Width of the saw's cut, mm.
+    """
+    return Operation(
+        name=f"{'width' if reference.axis == 1 else 'length'} of the board",
+        work=Work.TO_SIZE,
+        tool=Tool.SAW,
+        guide=Guide.FENCE,
+        phase=Phase.SIZE,
+        face=Surface.A,
+        reference=reference,
+        cutter=kerf,
+        passes=(round(extent, 6),),
+        allowance=round(allowance, 6),
+    )

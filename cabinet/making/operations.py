@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import singledispatchmethod
 from itertools import combinations
 
@@ -28,7 +28,7 @@ from cabinet.features import (
     Perforation,
     Rebate,
 )
-from cabinet.making.operation import Guide, Operation, Phase, Tool, Work
+from cabinet.making.operation import Guide, Operation, Phase, Tool, Work, sawn_to_size
 from cabinet.part import Board
 from cabinet.quantity import written
 from cabinet.workshop import Workshop
@@ -151,19 +151,16 @@ class _Reading:
             allowance = min(more[reference], more[reference.opposite])
             if allowance <= _SAME:
                 continue
-            is_on = self._is_trimmed_on
-            bearing = self.workshop.router.bearing_diameter
-            yield Operation(
-                name=f"{'width' if axis else 'length'} of the board",
-                work=Work.TO_SIZE,
-                tool=Tool.ROUTER if is_on else Tool.SAW,
-                guide=Guide.BEARING if is_on else Guide.FENCE,
-                phase=Phase.GLUED if is_on else Phase.SIZE,
-                face=Surface.A,
-                reference=reference,
-                cutter=bearing if is_on else self.workshop.saw.kerf,
-                passes=(extent,),
-                allowance=allowance,
+            sawn = sawn_to_size(reference, extent, allowance, self.workshop.saw.kerf)
+            if not self._is_trimmed_on:
+                yield sawn
+                continue
+            yield replace(
+                sawn,
+                tool=Tool.ROUTER,
+                guide=Guide.BEARING,
+                phase=Phase.GLUED,
+                cutter=self.workshop.router.bearing_diameter,
             )
 
     @singledispatchmethod

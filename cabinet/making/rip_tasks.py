@@ -9,9 +9,8 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cabinet.board import Surface
 from cabinet.features import Bevel
-from cabinet.making.operation import Guide, Operation, Phase, Tool, Work
+from cabinet.making.operation import Operation, Work, sawn_to_size
 from cabinet.making.ripped import RippedPair
 from cabinet.part import Part
 
@@ -39,7 +38,7 @@ def strip_operations(pair: RippedPair, bevel: Operation, kerf: float) -> Iterato
         extent = board.size.along[axis]
         allowance = (rough - extent) / 2
         if allowance > _SAME:
-            yield _to_size(reference, extent, allowance, kerf)
+            yield sawn_to_size(reference, extent, allowance, kerf)
     yield replace(bevel, name=f"{bevel.name} of both halves in one cut")
 
 
@@ -49,22 +48,7 @@ def half_operations(pair: RippedPair, part: Part, kerf: float) -> Iterator[Opera
     bevel = next(f for f in board.features if isinstance(f, Bevel))
     sharp = bevel.land * math.tan(math.radians(bevel.angle))
     if sharp > _SAME:
-        yield _to_size(bevel.edge.opposite, board.width, sharp, kerf)
+        yield sawn_to_size(bevel.edge.opposite, board.width, sharp, kerf)
     spare = pair.length - board.length
     if spare > _SAME:
-        yield _to_size(board.stop, board.length, spare, kerf)
-
-
-def _to_size(reference: Surface, extent: float, allowance: float, kerf: float) -> Operation:
-    return Operation(
-        name=f"{'width' if reference.axis == 1 else 'length'} of the board",
-        work=Work.TO_SIZE,
-        tool=Tool.SAW,
-        guide=Guide.FENCE,
-        phase=Phase.SIZE,
-        face=Surface.A,
-        reference=reference,
-        cutter=kerf,
-        passes=(round(extent, 6),),
-        allowance=round(allowance, 6),
-    )
+        yield sawn_to_size(board.stop, board.length, spare, kerf)

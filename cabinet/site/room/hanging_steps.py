@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from cabinet.quantity import written
 from cabinet.site.room.report import RoomReport
 from cabinet.site.tables import SiteTable
+from cabinet.wording import listed
 
 # Beside the unit, floor readings still help to transfer its height, mm.
 _NEAR = 700.0
@@ -20,10 +21,6 @@ def _above(report: RoomReport, z: float) -> str:
     """A height told from the level line."""
     rise = z - report.setting.room.datum
     return f"{_mm(abs(rise))} {'above' if rise >= 0 else 'below'} the level line"
-
-
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def taken_out(report: RoomReport) -> tuple[str, ...]:
@@ -61,11 +58,11 @@ def _ready(report: RoomReport) -> Iterator[str]:
     lift = None if report.site is None else report.site.lift
     if out and lift is not None:
         yield (
-            f"Take out {_listed(list(out))}: the unit then weighs about {lift.bare:.1f} kg instead "
+            f"Take out {listed(list(out))}: the unit then weighs about {lift.bare:.1f} kg instead "
             f"of {lift.mass:.1f}."
         )
     elif out:
-        yield f"Take out {_listed(list(out))}."
+        yield f"Take out {listed(list(out))}."
 
 
 def _wall_half(report: RoomReport) -> Iterator[str]:
@@ -81,14 +78,14 @@ def _wall_half(report: RoomReport) -> Iterator[str]:
     yield (
         f"Bore for {len(screws.designed)} screws at x "
         f"{', '.join(_mm(p.at.x) for p in screws.designed)}, "
-        f"{_above(report, screws.designed[0].at.z)}, into {_listed(into) if into else 'the wall'}, "
+        f"{_above(report, screws.designed[0].at.z)}, into {listed(into) if into else 'the wall'}, "
         "with the fixing chosen for this wall."
     )
     packed = [] if report.packing is None else list(report.packing.pieces)
     behind = [p for p in packed if p.what.startswith("wall screw")]
     if behind:
         told = [f"{_mm(p.thick)} at {p.what.removeprefix('wall ')}" for p in behind]
-        yield f"Pack behind the wall half: {_listed(told)}."
+        yield f"Pack behind the wall half: {listed(told)}."
     yield (
         "Screw the wall half on, its sharp edge up and away from the wall. Check that it is level, "
         "then lean your weight on it: nothing may move."
@@ -125,13 +122,13 @@ def _hung(report: RoomReport) -> Iterator[str]:
     ]
     if foot:
         told = [f"{_mm(p.thick)} at the {p.what}" for p in foot]
-        yield f"Pack {_listed(told)}, so that it hangs plumb; check with a level at a side."
+        yield f"Pack {listed(told)}, so that it hangs plumb; check with a level at a side."
     if cleat is not None and report.lock is not None:
         lock = report.lock
         yield (
             f"Lock it: from within, {len(lock.places)} screws {lock.screw.diameter:g} × "
             f"{lock.screw.length:g} through the {lock.rail} into the wall half, at X "
-            f"{_listed([_mm(x) for x in lock.places])} in the unit, {_mm(lock.level)} above its "
+            f"{listed([_mm(x) for x in lock.places])} in the unit, {_mm(lock.level)} above its "
             "underside; pilot hole first. Without them a knock from below lifts it off."
         )
     for strip in report.scribes:
