@@ -7,17 +7,16 @@ first or the cheapest that runs into nothing. Lengths are in paper mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import islice
+from itertools import combinations, islice, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension_ink import arrow
-from drawings.fitting import wrapped
 from drawings.lettering import text_box, text_width
 from drawings.marks import (
     Anchor,
@@ -43,6 +42,8 @@ _BUSY_COST = 3.0  # each line at the leader's tip, as mm
 _OUTSIDE_COST = 30.0  # a text that makes the view larger, as mm
 _STEEP_COST = 0.06  # per degree away from 45, as mm
 _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright, degrees
+_LEADING = ("no.", "to", "of", "for")  # words that belong to the next
+_MID_PHRASE = 0.15  # by how much a line that ends within a phrase counts as longer
 _LINE_COST = 5.0  # each further line of a callout, as mm
 _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _SHELF_GAP = 0.3  # its level piece from lettering, mm
@@ -296,13 +297,34 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     whole = text_width(text, style.figure_height)
     found: list[tuple[str, ...]] = [(text,)]
     for count in range(2, 4 if whole > 60.0 else 3 if whole > 30.0 else 2):
-        for slack in (1.0, 1.1, 1.2, 1.35):
-            lines = wrapped(text, whole / count * slack + 0.1, style.figure_height)
-            # A word broken in two would read as two.
-            if len(lines) == count and " ".join(lines) == " ".join(text.split()):
-                found.append(lines)
-                break
+        ways = [
+            (
+                max(text_width(line, style.figure_height) for line in lines) * _at_commas(lines),
+                lines,
+            )
+            for lines in _broken(text.split(), count)
+        ]
+        if ways:
+            found.append(min(ways)[1])
     return found
+
+
+def _broken(words: Sequence[str], count: int) -> Iterator[tuple[str, ...]]:
+    """All ways to break words into lines that leave together what is read together."""
+    free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
+    for breaks in combinations(free, count - 1):
+        ends = (0, *breaks, len(words))
+        yield tuple(" ".join(words[a:b]) for a, b in pairwise(ends))
+
+
+def _may_part(one: str, other: str) -> bool:
+    """Whether a line may end between two words: not beside a times sign, nor after ``no.``."""
+    return "×" not in (one, other) and one not in _LEADING
+
+
+def _at_commas(lines: Sequence[str]) -> float:
+    """What lines are made worse by that do not end where a phrase does."""
+    return 1.0 + _MID_PHRASE * sum(not line.endswith((",", ";")) for line in lines[:-1])
 
 
 @dataclass(frozen=True, slots=True)

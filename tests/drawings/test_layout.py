@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
 from drawings.dimension import Dimension, Node, Repeat
 from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
-from drawings.layout import Target, free_spot, placed_callout, placed_label
+from drawings.layout import Target, _forms, free_spot, placed_callout, placed_label
 from drawings.lettering import text_box, text_width
 from drawings.lint import lint_sheet
 from drawings.marks import Anchor, Group, Ink, Line, PaperBox, PaperPoint, Polyline, Text
@@ -291,3 +291,22 @@ def test_a_group_is_measured_with_its_lettering() -> None:
     assert box.left == 10
     assert pieces(group) == []
     assert marks_box([]) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("4 × slot for biscuit no. 20, 4 wide, 12 deep", "4 × slot for biscuit no. 20,"),
+        ("2 × 45 × ⌀5, 11 deep", "2 × 45 × ⌀5,"),
+        ("opening 84 × 61", "opening"),
+    ],
+)
+def test_a_callout_is_broken_where_it_is_read(text: str, wanted: str) -> None:
+    """Never beside a times sign, nor between ``no.`` and its number; best after a comma."""
+    forms = _forms(text, A3_STYLE)
+    assert forms[0] == (text,)
+    assert len(forms) > 1
+    assert forms[1][0] == wanted
+    for lines in forms:
+        assert " ".join(lines) == text
+        assert not any(line.endswith(("×", "no.")) or line.startswith("×") for line in lines)
