@@ -24,7 +24,7 @@ from drawings.book_engine import engine_script
 from drawings.book_front import front
 from drawings.book_moves import BookMove, book_moves
 from drawings.book_pieces import Piece, pieces
-from drawings.book_sheets import inlined
+from drawings.book_sheets import BoundSheet, inlined
 from drawings.book_steps import steps
 from drawings.cautions import BLADES
 from drawings.number import dimension_text
@@ -49,14 +49,18 @@ _KEY_LENGTH = 16
 
 
 def book_html(
-    scene: Scene, sheets: tuple[Sheet, ...], svgs: Mapping[int, str], record: Record, glb: bytes
+    scene: Scene,
+    sheets: tuple[Sheet, ...],
+    bound: Mapping[int, BoundSheet],
+    record: Record,
+    glb: bytes,
 ) -> str:
     """The whole job as one HTML page.
 
     Args:
         scene: The unit, for the colours of its boards.
         sheets: All sheets.
-        svgs: Each sheet as an SVG document, by its number.
+        bound: Each sheet made ready for the page, by its number.
         record: The content of job.json.
         glb: The model, a node for every part and piece of hardware by its name.
 
@@ -64,10 +68,10 @@ def book_html(
         An HTML document; write it as UTF-8. The same arguments give the same text.
 
     Raises:
-        KernelError: the installed package holds no 3D engine, or a sheet is no SVG.
+        KernelError: the installed package holds no 3D engine.
     """
     moves, told, order = book_moves(record), pieces(record), book_assembly(record)
-    drawn = inlined(svgs, {sheet.number: sheet.title for sheet in sheets})
+    drawn = inlined(bound)
     engine, program = engine_script(), _program()
     page = _environment().get_template("page.html")
     return page.render(

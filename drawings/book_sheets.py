@@ -24,6 +24,19 @@ _RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")
 
 
 @dataclass(frozen=True, slots=True)
+class BoundSheet:
+    """One sheet that may stand beside others on a page, but for its style rules.
+
+    Attributes:
+        rules: Its style rules as they are.
+        markup: The SVG element without them, its ids its own on the whole page.
+    """
+
+    rules: str
+    markup: str
+
+
+@dataclass(frozen=True, slots=True)
 class InlinedSheet:
     """One sheet for the page.
 
@@ -44,27 +57,33 @@ class InlinedSheets:
     style: str
 
 
-def inlined(svgs: Mapping[int, str], labels: Mapping[int, str]) -> InlinedSheets:
-    """Sheets with their styles scoped and their ids made unique.
+def bound_sheet(number: int, label: str, svg: str) -> BoundSheet:
+    """A sheet with its ids made unique on the page.
 
     Args:
-        svgs: The SVG documents by number of the sheet.
-        labels: What each sheet is, in words, for those who hear the page.
+        number: Number of the sheet.
+        label: What it is, in words, for those who hear the page.
+        svg: The SVG document.
 
     Raises:
-        KernelError: a document is no SVG.
+        KernelError: the document is no SVG.
     """
+    root = _parsed(number, svg)
+    rules = _taken_styles(root)
+    _bind_ids(root, f"sheet-{number}-")
+    root.set("role", "img")
+    root.set("aria-label", label)
+    return BoundSheet(rules, ET.tostring(root, encoding="unicode"))
+
+
+def inlined(bound: Mapping[int, BoundSheet]) -> InlinedSheets:
+    """Sheets by their numbers, the style rules of each kind kept once and scoped."""
     looks: dict[str, str] = {}
     done: dict[int, InlinedSheet] = {}
-    for number in sorted(svgs):
-        root = _parsed(number, svgs[number])
-        rules = _taken_styles(root)
-        look = looks.setdefault(rules, f"jb-ink-{len(looks) + 1}")
-        _bind_ids(root, f"sheet-{number}-")
-        root.set("role", "img")
-        root.set("aria-label", labels[number])
-        markup = ET.tostring(root, encoding="unicode")
-        done[number] = InlinedSheet(look, markup)
+    for number in sorted(bound):
+        sheet = bound[number]
+        look = looks.setdefault(sheet.rules, f"jb-ink-{len(looks) + 1}")
+        done[number] = InlinedSheet(look, sheet.markup)
     style = "\n".join(_scoped(rules, look) for rules, look in looks.items())
     return InlinedSheets(done, style)
 
@@ -121,5 +140,5 @@ def _bind_ids(root: ET.Element, prefix: str) -> None:
                 element.set(name, f"#{prefix}{value[1:]}")
             elif name in _ID_LISTS:
                 element.set(name, " ".join(prefix + one for one in value.split()))
-            else:
+            elif "url(" in value:
                 element.set(name, _URL.sub(rf"url(#{prefix}\1)", value))

@@ -22,6 +22,7 @@ from cabinet.site.uses import UseCase
 from cabinet.site.walls import Wall
 from cabinet.workshop import Workshop
 from drawings.book import book_html
+from drawings.book_sheets import BoundSheet
 from drawings.earlier_job import earlier_job
 from drawings.findings_sheet import findings_sheets
 from drawings.folder import check_target, written_at_once
@@ -45,7 +46,7 @@ from drawings.making_set import (
 from drawings.paper import drawing_space
 from drawings.progress import Progress
 from drawings.revision import revised
-from drawings.scene import Scene, scene
+from drawings.scene import Scene, scene, solids_shared_out
 from drawings.second_process import shared_out
 from drawings.sheet import Sheet
 from drawings.sheet_set import (
@@ -147,6 +148,7 @@ def write_job(
     with progress.stage("parts and joints"):
         unit = design.resolve()
     with progress.stage("solids"):
+        solids_shared_out(unit)
         made = scene(unit)
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
     with written_at_once(target) as fresh:
@@ -184,7 +186,7 @@ def write_job(
                 )
                 drawn = revised_sheets(made, imprint, drawn, revision)
         drawn = finished(drawn, is_draft=as_draft)
-        writing: tuple[Callable[[], str | None], ...] = (
+        writing: tuple[Callable[[], BoundSheet | None], ...] = (
             lambda: write_job_pdf(unit.name, drawn, tiles, fresh),
             lambda: write_tiles(tiles, fresh),
             *(partial(write_sheet, sheet, fresh) for sheet in drawn),
@@ -207,11 +209,11 @@ def write_job(
                 )
                 write_lists(made, plans, record, fresh)
             with progress.stage("SVG and PDF"):
-                texts = [text for text in written() if text is not None]
-        with progress.stage("book"):
-            svgs = {sheet.number: text for sheet, text in zip(drawn, texts, strict=True)}
-            glb = (fresh / "model" / "unit.glb").read_bytes()
-            write_text(fresh / "book.html", book_html(made, drawn, svgs, record, glb))
+                bound = [sheet for sheet in written() if sheet is not None]
+            with progress.stage("book"):
+                by_number = {sheet.number: one for sheet, one in zip(drawn, bound, strict=True)}
+                glb = (fresh / "model" / "unit.glb").read_bytes()
+                write_text(fresh / "book.html", book_html(made, drawn, by_number, record, glb))
         files = tuple(sorted(str(p.relative_to(fresh)) for p in fresh.rglob("*") if p.is_file()))
     job = Job(folder=target, files=files, findings=found, seconds=dict(progress.seconds))
     _tell(job, progress)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cabinet.record import Record
 from cabinet.solids import solid
+from drawings.book_sheets import BoundSheet, bound_sheet
 from drawings.exports import write_part_step, write_unit_glb, write_unit_step
 from drawings.lists import cuts_csv, hardware_csv, parts_csv
 from drawings.making_set import Making, making_lists
@@ -25,11 +26,11 @@ from drawings.tile import Tile
 MESH_TOLERANCE = 0.1
 
 
-def write_sheet(sheet: Sheet, fresh: Path) -> str:
-    """Write a sheet as SVG; gives its text."""
+def write_sheet(sheet: Sheet, fresh: Path) -> BoundSheet:
+    """Write a sheet as SVG; gives it as the book takes it."""
     text = sheet_svg(sheet)
     write_text(fresh / "sheets" / sheet.file_name, text)
-    return text
+    return bound_sheet(sheet.number, sheet.title, text)
 
 
 def write_tiles(tiles: tuple[Tile, ...], fresh: Path) -> None:

@@ -7,14 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 
 import cadquery as cq
 
 from cabinet.design import Unit
 from cabinet.hardware import Hardware, Rod
 from cabinet.part import Board, Part
-from cabinet.solids import hardware_solid, part_solid
+from cabinet.solids import hardware_solid, packed, part_solid, take_over
 from cabinet.stock import Colour
+from drawings.second_process import shared_out
 
 METAL: Colour = (0.62, 0.64, 0.67)
 BEECH: Colour = (0.86, 0.72, 0.52)
@@ -58,7 +60,7 @@ class Scene:
 
 
 def scene(unit: Unit) -> Scene:
-    """Build all solids of a unit.
+    """Build all solids of a unit; those that were made before are not made again.
 
     Raises:
         KernelError: the kernel failed; the message names the part.
@@ -68,6 +70,19 @@ def scene(unit: Unit) -> Scene:
         parts={part.name: part_solid(part) for part in unit.parts},
         hardware={item.name: hardware_solid(item) for item in unit.hardware},
     )
+
+
+def solids_shared_out(unit: Unit) -> None:
+    """Make the solid of every distinct board, some of them in a copy of this process.
+
+    Raises:
+        KernelError: the kernel failed; the message names the part.
+    """
+    # The more features a board has, the longer it takes, and the longest come first.
+    by_work = sorted(unit.boards, key=lambda item: len(item[0].features), reverse=True)
+    with shared_out([partial(packed, parts[0]) for _, parts in by_work]) as done:
+        for (board, _), solid in zip(by_work, done(), strict=True):
+            take_over(board, solid)
 
 
 def hardware_colour(item: Hardware) -> Colour:

@@ -21,6 +21,7 @@ from cabinet import (
 )
 from cabinet.record import Record
 from drawings.book import book_html
+from drawings.book_sheets import bound_sheet
 from drawings.job import write_job
 from drawings.paper import SheetSize
 from drawings.scene import Scene
@@ -61,9 +62,12 @@ class BookParts:
 
     def book(self, record: Record | None = None, svgs: dict[int, str] | None = None) -> str:
         """The book, with another record or other sheets if they are given."""
-        return book_html(
-            self.scene, self.sheets, svgs or self.svgs, record or self.record, self.glb
-        )
+        titles = {sheet.number: sheet.title for sheet in self.sheets}
+        bound = {
+            number: bound_sheet(number, titles[number], svg)
+            for number, svg in (svgs or self.svgs).items()
+        }
+        return book_html(self.scene, self.sheets, bound, record or self.record, self.glb)
 
 
 @cache

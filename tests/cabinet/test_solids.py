@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cabinet import solids
 from cabinet.board import At, BoardSize, Surface
 from cabinet.errors import KernelError
 from cabinet.features import (
@@ -37,8 +38,10 @@ from cabinet.solids import (
     cutter,
     hardware_solid,
     location,
+    packed,
     part_solid,
     solid,
+    take_over,
     volume,
 )
 from tests.strategies import (
@@ -352,6 +355,24 @@ def test_where_a_part_lies_does_not_change_it(board: Board, placement: Placement
 def test_equal_boards_share_one_solid() -> None:
     """Made once, whoever asks."""
     assert solid(a_part(a_hole(), name="a").board) is solid(a_part(a_hole(), name="b").board)
+
+
+@settings(max_examples=30)
+@given(board=boards())
+def test_a_solid_made_elsewhere_is_the_same(board: Board) -> None:
+    """What another process hands over gives the same volume, faces and centre, to the bit."""
+    made, centre = solid(board), centre_of_mass(board)
+    content = packed(replace(a_part(), board=board))
+    solids._made.cache_clear()
+    take_over(board, content)
+    assert solid(board) is not made
+    assert solid(board).Volume() == made.Volume()
+    assert centre_of_mass(board) == centre
+    kinds = [sorted((f.geomType(), f.Area()) for f in one.Faces()) for one in (made, solid(board))]
+    assert kinds[0] == kinds[1]
+    again = solid(board)
+    take_over(board, content)
+    assert solid(board) is again, "what is known is not replaced"
 
 
 def test_a_board_cut_in_two_is_refused_by_name() -> None:

@@ -24,7 +24,7 @@ from drawings.book import json_block
 from drawings.book_engine import engine_script
 from drawings.book_moves import book_moves
 from drawings.book_pieces import mass_text, pieces, size_text
-from drawings.book_sheets import inlined
+from drawings.book_sheets import bound_sheet, inlined
 from tests.job_folders import planted_findings, seed_box_folder, seed_box_parts
 
 ROOT = Path(__file__).parents[2]
@@ -254,13 +254,16 @@ def test_styles_and_ids_of_sheets_do_not_meet() -> None:
         '<clipPath id="edge"/><g id="a" clip-path="url(#edge)" aria-labelledby="a edge"/>'
         '<use xlink:href="#a"/>'
     )
+    rules = (
+        ".cut{stroke-width:0.5}\ntext,.note{fill:#000}",
+        ".cut{stroke-width:0.35}",
+        ".cut{stroke-width:0.35}",
+    )
     made = inlined(
         {
-            1: _sheet(".cut{stroke-width:0.5}\ntext,.note{fill:#000}", marks),
-            2: _sheet(".cut{stroke-width:0.35}", marks),
-            3: _sheet(".cut{stroke-width:0.35}", marks),
-        },
-        {1: "One", 2: "Two", 3: "Three"},
+            number: bound_sheet(number, f"Sheet {number}", _sheet(rule, marks))
+            for number, rule in enumerate(rules, start=1)
+        }
     )
     first, second = made.sheets[1].look, made.sheets[2].look
     assert first != second == made.sheets[3].look
@@ -280,7 +283,7 @@ def test_styles_and_ids_of_sheets_do_not_meet() -> None:
 @pytest.mark.parametrize("text", ["no markup", "<html/>", "<svg>"])
 def test_what_is_no_svg_is_refused(text: str) -> None:
     with pytest.raises(KernelError, match="sheet 7"):
-        inlined({7: text}, {7: "Seven"})
+        bound_sheet(7, "Seven", text)
 
 
 # Moves and pieces
