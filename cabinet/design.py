@@ -92,6 +92,23 @@ class Unit:
             groups.setdefault(part.board, []).append(part)
         return tuple((board, tuple(parts)) for board, parts in groups.items())
 
+    @property
+    def item_names(self) -> dict[str, str]:
+        """What the board of each part is called on lists, sheets and tags, by the part's name.
+
+        All parts made to one board share it, and no other has it: the only part's own name, or
+        what they are; where several boards are the same, with the item number.
+        """
+        called = [parts[0].name if len(parts) == 1 else parts[0].role for _, parts in self.boards]
+        times = Counter(called)
+        return {
+            part.name: name if times[name] == 1 or len(parts) == 1 else f"{name}, item {item}"
+            for item, (name, (_, parts)) in enumerate(
+                zip(called, self.boards, strict=True), start=1
+            )
+            for part in parts
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class Design:

@@ -689,31 +689,30 @@ class Pattern(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Perforation:
-    """A field of holes through a sheet. The solid stays plain; the pattern is data.
+    """Holes all over a sheet. The solid stays plain; the pattern is data.
+
+    Where the holes lie on a panel follows from its size: ``cabinet.set_out``.
 
     Attributes:
         name: What it is called on the sheet.
         diameter: Diameter of the holes.
         pitch: Centre to centre.
         pattern: How they are set out.
-        margin: Plain rim on all four edges, at least this wide.
     """
 
     name: str
     diameter: float
     pitch: float
     pattern: Pattern
-    margin: float
 
     def __post_init__(self) -> None:
         named("perforation", "name", self.name)
         positive(self.name, "diameter", self.diameter)
         within(self.name, "pitch", self.pitch, self.diameter * 1.05, math.inf)
-        within(self.name, "margin", self.margin, 0.0, math.inf)
 
     @property
     def open_share(self) -> float:
-        """Open area of the field, 0 to 1.
+        """Open area of an endless sheet, 0 to 1.
 
         Source: perforated-sheet makers' formula, 90.7 w2/t2 % staggered and 78.5 w2/t2 %
         square, here with its exact factors.
@@ -727,41 +726,13 @@ class Perforation:
         return f"R{self.diameter:g}{letter}{self.pitch:g}"
 
     def box(self, size: BoardSize) -> BoardBox:
-        """The box around the field, mm in the board's frame."""
-        return BoardBox(
-            low=(self.margin, self.margin, 0.0),
-            high=(size.length - self.margin, size.width - self.margin, size.thickness),
-        )
-
-    def centres(self, size: BoardSize) -> tuple[tuple[float, float], ...]:
-        """Centres of all holes on a sheet, (x, y) in mm, the field centred on the sheet."""
-        step = self.pitch * (math.sqrt(3) / 2 if self.pattern is Pattern.STAGGERED else 1.0)
-        room_x = size.length - 2 * self.margin - self.diameter
-        room_y = size.width - 2 * self.margin - self.diameter
-        if room_x < 0 or room_y < 0:
-            return ()
-        rows = 1 + math.floor(room_y / step + 1e-9)
-        count = 1 + math.floor(room_x / self.pitch + 1e-9)
-        x0 = (size.length - (count - 1) * self.pitch) / 2
-        y0 = (size.width - (rows - 1) * step) / 2
-        centres: list[tuple[float, float]] = []
-        for row in range(rows):
-            is_shifted = self.pattern is Pattern.STAGGERED and row % 2 == 1
-            shift = self.pitch / 2 if is_shifted else 0.0
-            centres += [
-                (x0 + shift + index * self.pitch, y0 + row * step)
-                for index in range(count - (1 if is_shifted else 0))
-            ]
-        return tuple(centres)
-
-    def open_area(self, size: BoardSize) -> float:
-        """Area of all holes on a sheet, mm2."""
-        return len(self.centres(size)) * math.pi * self.diameter**2 / 4
+        """The box around the field, mm in the board's frame: the whole sheet."""
+        return BoardBox(low=(0.0, 0.0, 0.0), high=size.along)
 
     def check(self, owner: str, size: BoardSize) -> None:
-        """Refuse a rim that leaves no room for a hole (``SizeError``)."""
-        most = min(size.length, size.width) / 2 - self.diameter / 2
-        within(f"{owner}, {self.name}", "margin", self.margin, 0.0, most, why="one hole must fit")
+        """Refuse holes that are wider than the sheet (``SizeError``)."""
+        most = min(size.length, size.width)
+        within(f"{owner}, {self.name}", "diameter", self.diameter, 0.0, most, why="one must fit")
 
 
 Feature = (

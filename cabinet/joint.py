@@ -544,7 +544,7 @@ class Biscuits:
         level: Side from which the slots' height is told: both boards lie with this side on
             the bench, or against the joiner's fence.
         height: Middle of the slots from that side of ``one``; None for the middle of the
-            joint.
+            joint, brought to a whole tenth, to which the joiner's fence is set.
     """
 
     one: str
@@ -580,10 +580,12 @@ class Biscuits:
         run = 3 - side.axis - self.level.axis
         low, high = tuple(rectangle.low), tuple(rectangle.high)
         plane = (low[side.axis] + high[side.axis]) / 2
-        if self.height is None:
-            level = (low[self.level.axis] + high[self.level.axis]) / 2
-        else:
-            level = one.box.face(self.level) - self.level.sign * self.height
+        face = one.box.face(self.level)
+        height = self.height
+        if height is None:
+            middle = (low[self.level.axis] + high[self.level.axis]) / 2
+            height = tenths(abs(face - middle))
+        level = face - self.level.sign * height
         extent = high[run] - low[run]
         # Set out to tenths from both ends towards the middle, so that a mirrored joint is alike.
         offsets = [

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field, fields, replace
 from itertools import product
 
-from cabinet.board import At, BoardSize, Surface, place, surface_at
+from cabinet.board import At, BoardBox, BoardSize, Surface, place, surface_at
 from cabinet.errors import SizeError, UnknownNameError
 from cabinet.features import (
     Bevel,
@@ -25,6 +25,7 @@ from cabinet.features import (
 )
 from cabinet.frame import BoardPoint, Placement, Side, UnitBox, UnitPoint
 from cabinet.quantity import named, positive, whole, within
+from cabinet.set_out import open_area
 from cabinet.stock import Grain, Stock
 
 # Two blanks to be glued face to face are cut this much larger on every edge and cut to size
@@ -165,8 +166,12 @@ class Board:
     @property
     def open_area(self) -> float:
         """Area of the perforations that the solid leaves out, mm2."""
-        fields_ = [f for f in self.features if isinstance(f, Perforation)]
-        return sum(f.open_area(self.size) for f in fields_)
+        return self.open_area_within(None)
+
+    def open_area_within(self, box: BoardBox | None) -> float:
+        """Area of the perforations within a box of the board, or in all of it, mm2."""
+        found = [f for f in self.features if isinstance(f, Perforation)]
+        return sum(open_area(f, self.size, box) for f in found)
 
     def with_features(self, *more: Feature) -> Board:
         """This board with further features at the end."""
@@ -339,11 +344,15 @@ class Part:
             board = self.board.with_features(*more)
         return replace(self, board=board)
 
-    @property
-    def volume_factor(self) -> float:
-        """Share of the solid's volume that is really there, for perforated sheets."""
-        area = self.board.length * self.board.width
-        return 1.0 - self.board.open_area / area
+    def board_box(self, box: UnitBox) -> BoardBox:
+        """A box of the unit in this board's frame."""
+        one = self.placement.unit_to_board(UnitPoint(*box.low))
+        other = self.placement.unit_to_board(UnitPoint(*box.high))
+        pairs = [sorted(pair) for pair in zip(one, other, strict=True)]
+        return BoardBox(
+            low=(pairs[0][0], pairs[1][0], pairs[2][0]),
+            high=(pairs[0][1], pairs[1][1], pairs[2][1]),
+        )
 
 
 def side_of_axis(side: Side) -> Side:

@@ -1,4 +1,4 @@
-"""Names in a sentence."""
+"""Names in a sentence and in a title."""
 
 from __future__ import annotations
 
@@ -13,3 +13,8 @@ def listed(names: Sequence[str]) -> str:
     has_commas = len(names) > 2 and any("," in name for name in names)
     between, last = ("; ", "; and ") if has_commas else (", ", " and ")
     return f"{between.join(names[:-1])}{last}{names[-1]}"
+
+
+def capital(text: str) -> str:
+    """A text with a capital first letter, as a title has it; the rest as it is."""
+    return text[:1].upper() + text[1:]

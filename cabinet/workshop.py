@@ -138,6 +138,10 @@ class Router:
             positive("router", "cutter", cutter)
 
 
+# No blade for boards cuts wider, mm (common practice, no source).
+MOST_KERF = 5.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
     """A circular saw, on a rail or in a table.
@@ -158,7 +162,7 @@ class Saw:
         positive("saw", "depth of cut", self.depth)
         within("saw", "depth of cut at 45 degrees", self.bevel_depth, 1.0, self.depth)
         within("saw", "bevel", self.bevel, 0.0, 60.0, unit="degrees")
-        within("saw", "kerf", self.kerf, 0.5, 10.0)
+        within("saw", "kerf", self.kerf, 0.5, MOST_KERF, why="widths of saw blades")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

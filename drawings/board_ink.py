@@ -20,6 +20,7 @@ from cabinet.features import (
 )
 from cabinet.part import Board
 from cabinet.quantity import named
+from cabinet.set_out import holes
 from cabinet.stock import Grain
 from drawings.block import Block
 from drawings.board_paper import BoardPaper
@@ -35,6 +36,7 @@ from drawings.layout import Target, free_spot, grain_marks, placed_callout, plac
 from drawings.leader_targets import targets_of
 from drawings.lettering import text_box, text_width
 from drawings.look import Look
+from drawings.mark_clipping import clipped_marks
 from drawings.marks import (
     Anchor,
     Circle,
@@ -259,35 +261,23 @@ class BoardInk:
         return sorted(found)
 
     def perforations(self) -> None:
-        """The field of a perforated sheet: its border and a corner of its holes."""
+        """A corner of the holes of a perforated sheet, cut where the edges cut them."""
         if self.look.toward[0] != 2:
             return
         for feature in self.board.features:
             if not isinstance(feature, Perforation):
                 continue
-            centres = feature.centres(self.board.size)
-            if not centres:
-                continue
-            xs = sorted({round(x, 6) for x, _ in centres})
-            ys = sorted({round(y, 6) for _, y in centres})
-            radius = feature.diameter / 2
-            low = (xs[0] - radius, ys[0] - radius)
-            high = (xs[-1] + radius, ys[-1] + radius)
-            corners = [
-                PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y))
-                for x, y in (low, (high[0], low[1]), high, (low[0], high[1]))
-            ]
-            self.add_lines(
-                *(
-                    Line(a, b, Ink.NARROW)
-                    for a, b in zip(corners, corners[1:] + corners[:1], strict=True)
-                )
-            )
             shown = 2 * _SHOWN_HOLES * feature.pitch
-            for x, y in centres:
-                if x - xs[0] < shown and y - ys[0] < shown / 2:
-                    at = PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y))
-                    self.add(Circle(at, radius * self.scale, Ink.PATTERN))
+            near = [
+                Circle(
+                    PaperPoint(self.at.on_axis(0, x), self.at.on_axis(1, y)),
+                    feature.diameter / 2 * self.scale,
+                    Ink.PATTERN,
+                )
+                for x, y in holes(feature, self.board.size)
+                if x < shown and y < shown / 2
+            ]
+            self.add(*clipped_marks(near, self.outline))
 
     # Dimensions
 

@@ -4,7 +4,8 @@ Where two lines of a drawing coincide only one of them is drawn, and a visible e
 before a hidden one (Source: ISO 128-2, precedence of coinciding lines).
 
 Two kinds of carrier are exact: straight lines and circles. On each, curves are intervals,
-which are united and subtracted. A ``PolyCurve`` is compared chord by chord.
+which are united and subtracted. A ``PolyCurve`` is compared chord by chord, with circles too:
+the line in which two bores cross is one, seen along either of them.
 """
 
 from __future__ import annotations
@@ -43,6 +44,7 @@ SHORTEST = 10 * GRID
 _NEAR = 1.2 * CHORD_ERROR
 
 Interval = tuple[float, float]
+"""Low and high end of a stretch of a carrier."""
 
 
 def snapped(u: float, v: float) -> ViewPoint:
@@ -66,20 +68,18 @@ def without(curves: Iterable[Curve], over: Iterable[Curve]) -> tuple[Curve, ...]
 
 def _resolved(curves: Iterable[Curve], over: Sequence[Curve]) -> tuple[Curve, ...]:
     under = sorted(set(curves), key=sort_key)
-    found: list[Curve] = [
-        *_lines(
-            [c for c in under if isinstance(c, Segment)],
-            [c for c in over if isinstance(c, Segment)],
-        ),
-        *_arcs(
-            [c for c in under if isinstance(c, ArcCurve)],
-            [c for c in over if isinstance(c, ArcCurve)],
-        ),
-        *_polys(
-            [c for c in under if isinstance(c, PolyCurve)],
-            [c for c in over if isinstance(c, PolyCurve)],
-        ),
-    ]
+    lines = _lines(
+        [c for c in under if isinstance(c, Segment)],
+        [c for c in over if isinstance(c, Segment)],
+    )
+    arcs_over = [c for c in over if isinstance(c, ArcCurve)]
+    arcs = _arcs([c for c in under if isinstance(c, ArcCurve)], arcs_over)
+    polys = _polys(
+        [c for c in under if isinstance(c, PolyCurve)],
+        [c for c in over if isinstance(c, PolyCurve)],
+        [*arcs, *arcs_over],
+    )
+    found: list[Curve] = [*lines, *arcs, *polys]
     return tuple(sorted(found, key=sort_key))
 
 
@@ -96,7 +96,8 @@ def _united(intervals: Iterable[Interval], touch: float) -> list[Interval]:
     return result
 
 
-def _less(intervals: Iterable[Interval], over: Iterable[Interval], least: float) -> list[Interval]:
+def less(intervals: Iterable[Interval], over: Iterable[Interval], least: float) -> list[Interval]:
+    """The intervals less those that lie over them; what is shorter than ``least`` is dropped."""
     result = list(intervals)
     for low, high in over:
         result = [
@@ -137,7 +138,7 @@ class _Line:
 def _lines(under: Sequence[Segment], over: Sequence[Segment]) -> list[Segment]:
     result: list[Segment] = []
     for line in _line_carriers(under, over):
-        for low, high in _less(_united(line.under, TOUCH), _united(line.over, TOUCH), SHORTEST):
+        for low, high in less(_united(line.under, TOUCH), _united(line.over, TOUCH), SHORTEST):
             start, end = line.at(low), line.at(high)
             if start != end:
                 result.append(Segment(*sorted((start, end), key=lambda p: (p.u, p.v))))
@@ -237,7 +238,7 @@ def _on_circle(
     here = _united(_unrolled(under), touch)
     if len(here) == 1 and here[0][1] - here[0][0] >= FULL_TURN - touch:
         here = [(0.0, FULL_TURN)]
-    pieces = _less(here, _united(_unrolled(over), touch), least)
+    pieces = less(here, _united(_unrolled(over), touch), least)
     # An arc that runs through 0 degrees was split there; the two halves are one again.
     if len(pieces) > 1 and pieces[0][0] <= touch and pieces[-1][1] >= FULL_TURN - touch:
         first = pieces.pop(0)
@@ -270,8 +271,22 @@ class _Chords:
 
     @classmethod
     def of(cls, poly: PolyCurve) -> _Chords:
-        points = np.array([(p.u, p.v) for p in poly.points])
-        return cls(np.stack((points[:-1], points[1:]), axis=1), bounds((poly,)))
+        return cls._through(np.array([(p.u, p.v) for p in poly.points]), bounds((poly,)))
+
+    @classmethod
+    def of_arc(cls, arc: ArcCurve) -> _Chords:
+        """An arc in chords that keep as close to it as a ``PolyCurve`` does."""
+        # The sagitta of a chord is r (1 - cos(turn / 2)).
+        turn = math.degrees(2 * math.acos(max(1 - CHORD_ERROR / arc.radius, 0.0)))
+        count = math.ceil((arc.end - arc.start) / turn) + 1
+        angles = np.radians(np.linspace(arc.start, arc.end, count + 1))
+        spokes = np.stack((np.cos(angles), np.sin(angles)), axis=1)
+        centre = (arc.centre.u, arc.centre.v)
+        return cls._through(centre + arc.radius * spokes, bounds((arc,)))
+
+    @classmethod
+    def _through(cls, points: NDArray[np.float64], box: ViewBounds) -> _Chords:
+        return cls(np.stack((points[:-1], points[1:]), axis=1), box)
 
     def may_touch(self, other: _Chords) -> bool:
         """Whether the two are near enough for one to lie on the other."""
@@ -284,9 +299,13 @@ class _Chords:
         )
 
 
-def _polys(under: Sequence[PolyCurve], over: Sequence[PolyCurve]) -> list[PolyCurve]:
-    """What is left of each curve beneath those ``over`` and those that came before it."""
-    covers = [_Chords.of(poly) for poly in over]
+def _polys(
+    under: Sequence[PolyCurve], over: Sequence[PolyCurve], arcs: Sequence[ArcCurve]
+) -> list[PolyCurve]:
+    """What is left of each curve beneath those ``over``, arcs, and those that came before it."""
+    if not under:
+        return []
+    covers = [*(_Chords.of(poly) for poly in over), *(_Chords.of_arc(arc) for arc in arcs)]
     result: list[PolyCurve] = []
     for poly in sorted({_one_way(poly) for poly in under}, key=sort_key):
         here = _Chords.of(poly)

@@ -327,7 +327,7 @@ def _forms(label: str, laid: LaidBlank, box: PaperBox, style: Style) -> Iterator
     note, figure = style.note_height, style.figure_height
     for is_upright in (True, False):
         room = (box.width if is_upright else box.height) - 2 * _GAP - 1.0
-        name = f"{label}  {blank.name}"
+        name = f"{label}  {blank.item_name}"
         longest = max(room, 8.0)
         wrapped_name = wrapped(name, longest, note, True)  # noqa: FBT003 - bold
         if len(wrapped_name) <= 3 and text_width(size, figure) <= room:

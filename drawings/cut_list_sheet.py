@@ -74,11 +74,12 @@ def cut_row(board: CutBoard, cut: Cut) -> tuple[str, ...]:
     if cut.is_trim and board.trim:
         return str(cut.number), dimension_text(cut.fence), _way(cut), "whole board", "edge", "board"
     names = labels(board)
+    called = {laid.blank.name: laid.blank.item_name for laid in board.laid}
 
     def told(name: str) -> str:
         if name == board.name:
             return "board"
-        return f"{names[name]} {name}" if name in names else name
+        return f"{names[name]} {called[name]}" if name in names else name
 
     return (
         str(cut.number),

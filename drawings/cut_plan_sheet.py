@@ -193,7 +193,7 @@ def _in_order(board: CutBoard) -> list[LaidBlank]:
 def _part_row(board: CutBoard, label: str, laid: LaidBlank) -> tuple[str, ...]:
     blank = laid.blank
     size = f"{dimension_text(blank.length)} × {dimension_text(blank.width)}"
-    return label, blank.name, size, way_words(board, laid)
+    return label, blank.item_name, size, way_words(board, laid)
 
 
 def _flaw_rows(board: CutBoard) -> Iterator[tuple[str, ...]]:

@@ -30,6 +30,7 @@ from cabinet.features import (
     Tolerance,
 )
 from cabinet.part import Board
+from cabinet.set_out import lie
 from drawings.dimension import (
     BoardDimensions,
     Callout,
@@ -434,14 +435,18 @@ class _Plan:
     @add.register
     def _(self, feature: Perforation) -> None:
         pattern = f"⌀{dimension_text(feature.diameter)}, pitch {dimension_text(feature.pitch)}"
+        how = lie(feature, self.size)
+        ends, edges = how.along.first, how.across.first
         text = (
-            f"{pattern}, {feature.pattern.value} ({feature.designation}), "
-            f"rim ≥ {dimension_text(feature.margin)}"
+            f"{pattern}, {feature.pattern.value} ({feature.designation}), rows along the length, "
+            f"first lines {dimension_text(ends)} from the {self.names[Surface.START]}, "
+            f"{dimension_text(edges)} from the {self.names[Surface.LOW]}"
         )
         sizes = {
             "diameter": feature.diameter,
             "pitch": feature.pitch,
-            "margin": feature.margin,
+            "end to first line": ends,
+            "edge to first line": edges,
         }
         self.tell(feature.name, feature.name, lambda _n: text, f"{feature.name}, pattern", sizes)
         words = (feature.pattern.value,)

@@ -105,10 +105,8 @@ def _pieces(scene: Scene, told: tuple[str, ...]) -> list[ListPiece]:
 
 
 def _blank_row(line: CutLine) -> tuple[str, ...]:
-    few = len(line.parts) < 3
-    becomes = ", ".join(line.parts) if few else f"{line.parts[0]} and {len(line.parts) - 1} alike"
     sizes = f"{dimension_text(line.length)} × {dimension_text(line.width)}"
-    return str(line.item), becomes, str(line.pieces), sizes, line.stock.title
+    return str(line.item), "; ".join(line.item_names), str(line.pieces), sizes, line.stock.title
 
 
 def _cautions(scene: Scene) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from drawings.making_set import Making, making_lists
 from drawings.paper import style_for
 from drawings.pdf import Page, write_pdf
 from drawings.placed_solids import placed_solids
-from drawings.scene import Scene, item_name
+from drawings.scene import Scene
 from drawings.sheet import Sheet, slug
 from drawings.sheet_set import sheet_numbers
 from drawings.sheet_svg import sheet_svg
@@ -84,7 +84,7 @@ def model_tasks(made: Scene, folder: Path) -> tuple[Callable[[], None], ...]:
 
     def parts() -> None:
         for number, board, alike in made.items:
-            name = item_name(alike)
+            name = unit.item_names[alike[0].name]
             path = folder / "parts" / f"{number:02d}-{slug(name)}.step"
             write_part_step(name, solid(board), board.stock.colour, path)
 

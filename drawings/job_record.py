@@ -25,7 +25,7 @@ from cabinet.solids import volume
 from drawings.job_schema import SCHEMA, VERSION
 from drawings.making_set import Making, making_record
 from drawings.revision import Revision, revision_record
-from drawings.scene import Scene, item_name
+from drawings.scene import Scene
 from drawings.sheet import Sheet
 from drawings.site_set import Site, site_record
 
@@ -122,13 +122,12 @@ def part_record(scene: Scene, part: Part, item: int, sheet: Sheet | None) -> Rec
         sheet: The sheet on which it is drawn; None if it is on none.
     """
     mass = part_mass(part)
-    _, _, alike = scene.items[item - 1]
     return {
         "name": part.name,
         "role": part.role,
         "group": part.group,
         "item": item,
-        "item_name": item_name(alike),
+        "item_name": scene.unit.item_names[part.name],
         "sheet": None if sheet is None else sheet.number,
         "blank": blank_record(part),
         "features": [feature_record(part, feature) for feature in part.board.features],

@@ -9,9 +9,10 @@ from cabinet.making.hardware_list import hardware_list
 from cabinet.making.making_record import set_ups_record
 from cabinet.record import Record, finding_record, hardware_record, move_record, plain
 from cabinet.site.weight import unit_mass
+from cabinet.wording import capital
 from drawings.job_record import part_record
 from drawings.making_set import Making
-from drawings.scene import Scene, item_name
+from drawings.scene import Scene
 from drawings.sheet_set import number_of, sheet_numbers
 
 
@@ -46,7 +47,7 @@ def kept_record(scene: Scene, findings: tuple[Finding, ...], plans: Making | Non
         "sheets": [
             {
                 "number": sheets[parts[0].name],
-                "title": item_name(parts)[:1].upper() + item_name(parts)[1:],
+                "title": capital(unit.item_names[parts[0].name]),
             }
             for _, _, parts in scene.items
         ],

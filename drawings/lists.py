@@ -28,13 +28,14 @@ def csv_text(heading: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
 
 def parts_csv(scene: Scene, sheets: dict[str, int]) -> str:
     """Every part: finished sizes (first along the grain), board, mass, sheet."""
-    numbers = scene.numbers
+    numbers, names = scene.numbers, scene.unit.item_names
     rows = []
     for part in scene.unit.parts:
         size = part.board.finished_size
         rows.append(
             [
                 str(numbers[part.name]),
+                names[part.name],
                 part.name,
                 *(number(value, 1) for value in size.along),
                 str(part.board.layers),
@@ -46,6 +47,7 @@ def parts_csv(scene: Scene, sheets: dict[str, int]) -> str:
         )
     heading = [
         "item",
+        "item name",
         "part",
         "length mm",
         "width mm",
@@ -64,7 +66,7 @@ def cuts_csv(scene: Scene) -> str:
     rows = [
         [
             str(line.item),
-            "; ".join(line.parts),
+            "; ".join(line.item_names),
             str(line.pieces),
             number(line.length, 1),
             number(line.width, 1),

@@ -28,7 +28,7 @@ def set_ups_csv(made: SetUps, workshop: Workshop) -> str:
                 heading(setting),
                 told,
                 changed,
-                row.parts,
+                row.boards,
                 str(row.pieces),
                 lies,
                 cut,

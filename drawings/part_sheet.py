@@ -14,7 +14,7 @@ from cabinet.making.ripped import RippedPair
 from cabinet.part import Board, Part
 from cabinet.record import Record
 from cabinet.stock import Grain, Hatching
-from cabinet.wording import listed
+from cabinet.wording import capital, listed
 from drawings.block import Block
 from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, callout_texts, thickness_text, view_block
 from drawings.clutter import NoRoom
@@ -55,6 +55,7 @@ class Surroundings:
         alike: Names of all parts made from this sheet; the part's own if empty.
         remarks: Further notes, such as which sheet shows the other hand.
         strip: The pair of which it is one half, if both are ripped out of one strip.
+        item_name: What it is called on all lists; the part's own name if empty.
     """
 
     mates: Mapping[str, Part] = field(default_factory=dict)
@@ -63,6 +64,7 @@ class Surroundings:
     alike: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     strip: RippedPair | None = None
+    item_name: str = ""
 
 
 def surface_names(part: Part) -> dict[Surface, str]:
@@ -294,7 +296,7 @@ class _PartSheet:
             {scale_text(d.scale(scale, thickness)) for d in self.plan.details}, reverse=True
         )
         others = f" ({', '.join(detail_scales)})" if detail_scales else ""
-        title = self.part.name[:1].upper() + self.part.name[1:]
+        title = capital(self.around.item_name or self.part.name)
         block = replace(
             self.block,
             title=title,
@@ -324,7 +326,7 @@ class _PartSheet:
         ]
         return Sheet(
             number=block.sheet_number,
-            name=slug(self.part.name),
+            name=slug(title),
             title=title,
             size=size,
             marks=tuple(marks),
@@ -483,7 +485,7 @@ class _PartSheet:
             other = next(p.name for p in pair.parts if p.name not in self.around.alike)
             notes.append(
                 f"Out of one strip with the {other}: {count[0].lower()}{count[1:]} {rough}{glued}; "
-                f"ripped at {pair.bevel.angle:g}° in one cut, then cut to {size}."
+                f"ripped at {pair.bevel.angle:g}°, then cut to {size}."
             )
         elif board.layers > 1:
             rough = " × ".join(dimension_text(v) for v in board.rough_size)

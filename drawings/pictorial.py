@@ -22,7 +22,7 @@ from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.projection import Projection, project
-from drawings.scene import Scene, item_name
+from drawings.scene import Scene
 from drawings.sheet import Sheet, SheetView
 from drawings.style import Style
 from drawings.table import Column, Placed, table_marks
@@ -216,13 +216,13 @@ def _parts_list(scene: Scene, sheets: Mapping[str, int], style: Style) -> Placed
         Column(heading="board", width=57.0),
         Column(heading="sheet", width=13.0, anchor=Anchor.END),
     )
-    rows = []
+    rows, names = [], scene.unit.item_names
     for number, board, parts in scene.items:
         size = board.finished_size
         sizes = " × ".join(dimension_text(v) for v in size.along)
         stock = f"{board.layers} × {board.stock.title}" if board.layers > 1 else board.stock.title
         sheet = str(sheets[parts[0].name]) if parts[0].name in sheets else ""
-        rows.append((str(number), item_name(parts), str(len(parts)), sizes, stock, sheet))
+        rows.append((str(number), names[parts[0].name], str(len(parts)), sizes, stock, sheet))
     title = title_block_box(SIZE)
     at = PaperPoint(title.left, 0.0)
     flat = table_marks(

@@ -15,13 +15,17 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
 from OCP.Standard import Standard_Failure
-from OCP.TopoDS import TopoDS_Shape
+from OCP.TopoDS import TopoDS_Edge, TopoDS_Shape
 
 from cabinet.errors import KernelError
 from drawings.coincidence import joined, without
 from drawings.curves import Curve
+from drawings.exact_fit import redrawn
 from drawings.tracing import curve_of, edges_of
 from drawings.view_frame import ViewFrame
+
+# Faces that meet at less than this from straight on run into each other, in radians.
+_SMOOTH = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +44,7 @@ class Projection:
 def project(solids: Mapping[str, cq.Shape], frame: ViewFrame) -> dict[str, Projection]:
     """Project solids that hide each other, mm.
 
-    Plane faces may touch. Where a round body fits a bore exactly (a 5 mm pin in a 5 mm bore),
-    the kernel does not see that the body hides the half of the bore's rim behind it, and draws
-    the whole rim; 0.0001 mm of play is enough for it to be right.
+    Faces may touch, plane ones and round ones (a 5 mm pin in a 5 mm bore).
 
     A part's hidden edges may lie beneath the visible ones of another part; ``merged`` clears
     that for the view as a whole.
@@ -86,31 +88,40 @@ def _projected(solids: Mapping[str, cq.Shape], frame: ViewFrame) -> dict[str, Pr
         # Asked for the edges of an empty shape, the algorithm would give those of all shapes.
         if solid.wrapped is None or solid.wrapped.IsNull():
             raise ValueError("its shape is empty")
+        # The kernel draws an edge between faces that run into each other unless that is noted.
+        BRepLib.EncodeRegularity_s(solid.wrapped, _SMOOTH)
         algorithm.Add(solid.wrapped)
     axes = gp_Ax2(gp_Pnt(0.0, 0.0, 0.0), gp_Dir(*frame.toward), gp_Dir(*frame.right))
     algorithm.Projector(HLRAlgo_Projector(axes))
     algorithm.Update()
     algorithm.Hide()
+    corrected = redrawn(algorithm, [solid.wrapped for solid in solids.values()], frame.toward)
     found = HLRBRep_HLRToShape(algorithm)
     result: dict[str, Projection] = {}
-    for name, solid in solids.items():
-        visible = joined(_curves(solid, (found.VCompound, found.OutLineVCompound)))
-        hidden = _curves(solid, (found.HCompound, found.OutLineHCompound))
-        result[name] = Projection(visible, without(hidden, visible))
+    for index, (name, solid) in enumerate(solids.items()):
+        shown, covered = corrected.get(index) or (
+            _edges(solid, (found.VCompound, found.OutLineVCompound)),
+            _edges(solid, (found.HCompound, found.OutLineHCompound)),
+        )
+        visible = joined(_curves(shown))
+        result[name] = Projection(visible, without(_curves(covered), visible))
     return result
 
 
-def _curves(
+def _edges(
     solid: cq.Shape, readings: Iterable[Callable[[TopoDS_Shape], TopoDS_Shape | None]]
-) -> list[Curve]:
+) -> list[TopoDS_Edge]:
+    found = (reading(solid.wrapped) for reading in readings)
+    return [edge for edges in found if edges and not edges.IsNull() for edge in edges_of(edges)]
+
+
+def _curves(edges: Iterable[TopoDS_Edge]) -> list[Curve]:
     result: list[Curve] = []
-    for reading in readings:
-        edges = reading(solid.wrapped)
-        if edges is None or edges.IsNull():
-            continue
+    for edge in edges:
         # The algorithm leaves its edges with curves in the plane only.
-        BRepLib.BuildCurves3d_s(edges)
-        result += [curve for edge in edges_of(edges) if (curve := curve_of(edge)) is not None]
+        BRepLib.BuildCurves3d_s(edge)
+        if (curve := curve_of(edge)) is not None:
+            result.append(curve)
     return result
 
 

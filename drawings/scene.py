@@ -88,8 +88,3 @@ def solids_shared_out(unit: Unit) -> None:
 def hardware_colour(item: Hardware) -> Colour:
     """Colour of a piece of hardware for pictures."""
     return BEECH if "biscuit" in item.article else METAL
-
-
-def item_name(parts: tuple[Part, ...]) -> str:
-    """One name for all parts made to one board: the only part's name, or what they are."""
-    return parts[0].name if len(parts) == 1 else parts[0].role

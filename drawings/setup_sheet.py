@@ -17,7 +17,7 @@ from drawings.notes import notes_marks
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.ruling import outline, rule
 from drawings.setup_sketch import sketch
-from drawings.setup_words import BOX, Figure, Row, figures, heading, rows, tests_first
+from drawings.setup_words import BOX, Figure, Row, figures, heading, is_fine, rows, tests_first
 from drawings.sheet import Sheet
 from drawings.style import BASELINE_SPACING, Style
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
@@ -45,6 +45,10 @@ _SHORT = {
     Guide.MARKS: "marks",
 }
 
+_FINE = (
+    "Fences, stops and depths are set to a tenth. A second decimal comes of a thickness measured to "
+    "a hundredth, or of the middle between two edges: set the tenth beside it that the test cut fits."
+)
 _NOTES = (
     (
         "Measure the board before the first cut; every distance here follows from its measured "
@@ -105,7 +109,7 @@ class _Block:
         height = self.style.note_height
         boxes = BOX * row.pieces if row.pieces <= 10 else f"{BOX} {row.pieces} pieces"
         lines = [
-            (line, True) for line in wrapped(f"{boxes} {row.parts}", room, height, is_bold=True)
+            (line, True) for line in wrapped(f"{boxes} {row.boards}", room, height, is_bold=True)
         ]
         for text in row.sentences:
             lines += [(line, False) for line in wrapped(text, room, height)]
@@ -228,7 +232,7 @@ def set_up_sheets(made: SetUps, workshop: Workshop, block: TitleBlock) -> tuple[
     width = (space.width - 2 * _INSET - _GUTTER) / _COLUMNS
     pages: list[list[Mark]] = [[]]
     column, y = 0, space.top + _INSET
-    for group in _summary(made, space.left + _INSET, y, width, style):
+    for group in _summary(made, workshop, space.left + _INSET, y, width, style):
         pages[0].append(group.marks)
         y = group.foot + _GAP
     for one in _blocks(made, workshop, width, style):
@@ -268,7 +272,7 @@ class _Placed:
 
 
 def _summary(
-    made: SetUps, left: float, top: float, width: float, style: Style
+    made: SetUps, workshop: Workshop, left: float, top: float, width: float, style: Style
 ) -> Sequence[_Placed]:
     """What the order costs, and how to use the sheets."""
     counted = ", ".join(f"{count} × {change.value}" for change, count in made.changes if count)
@@ -279,6 +283,7 @@ def _summary(
     )
     notes = (
         f"{len(made.settings)} settings, {made.total} changes between them ({counted}): {proof}.",
+        *((_FINE,) if any(is_fine(one, workshop) for one in made.settings) else ()),
         *_NOTES,
     )
     placed = notes_marks(

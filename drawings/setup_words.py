@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -13,6 +14,7 @@ from cabinet.workshop import GuideBush, Workshop
 from drawings.number import dimension_text
 
 BOX = "\N{BALLOT BOX}"
+_HUNDREDTH = re.compile(r"\.\d\d")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,13 +40,13 @@ class Row:
 
     Attributes:
         pieces: How many.
-        parts: Their names.
+        boards: What they are called on the lists, with how many there are of each.
         cuts: In their order: what lies up and what runs on the fence, "" where neither matters,
             and what is cut where.
     """
 
     pieces: int
-    parts: str
+    boards: str
     cuts: tuple[tuple[str, str], ...]
 
     @property
@@ -142,24 +144,37 @@ def _cutter(setting: Setting, workshop: Workshop) -> Iterator[Figure]:
 
 
 def rows(setting: Setting, workshop: Workshop) -> tuple[Row, ...]:
-    """Boards in the order in which they are cut; those that are cut alike in one row."""
+    """Boards in the order in which they are cut; those that are cut alike in one row.
+
+    Edges and faces are named as on the board's sheet, which draws its first part.
+    """
     found: dict[tuple[str, str, str], list[Task]] = {}
-    parts: dict[str, Part] = {}
+    pieces: dict[str, int] = {}
     for task in setting.tasks:
-        for part in task.parts:
-            parts[part.name] = part
-            key = part.name, _lies(part, task.operation), _cut_key(part, task)
-            found.setdefault(key, []).append(task)
+        pieces[task.item_name] = task.pieces
+        part = task.parts[0]
+        key = task.item_name, _lies(part, task.operation), _cut_key(part, task)
+        found.setdefault(key, []).append(task)
     told: dict[str, dict[str, list[str]]] = {}
     for (name, lies, _), tasks in found.items():
-        told.setdefault(name, {}).setdefault(lies, []).append(_told(parts[name], tasks, workshop))
+        ways = told.setdefault(name, {})
+        ways.setdefault(lies, []).append(_told(tasks[0].parts[0], tasks, workshop))
     alike: dict[tuple[tuple[str, str], ...], list[str]] = {}
     for name, ways in told.items():
         cuts = tuple((lies, "; ".join(dict.fromkeys(them))) for lies, them in ways.items())
         alike.setdefault(cuts, []).append(name)
     return tuple(
-        Row(pieces=len(names), parts=", ".join(names), cuts=cuts) for cuts, names in alike.items()
+        Row(
+            pieces=sum(pieces[name] for name in names),
+            boards="; ".join(_counted(name, pieces[name]) for name in names),
+            cuts=cuts,
+        )
+        for cuts, names in alike.items()
     )
+
+
+def _counted(name: str, pieces: int) -> str:
+    return name if pieces == 1 else f"{pieces} × {name}"
 
 
 def _lies(part: Part, one: Operation) -> str:
@@ -269,6 +284,13 @@ def _edge_marks(part: Part, one: Operation, workshop: Workshop) -> str:
     if min(marks) < 0:
         marks = [place + one.swath + away for place in one.passes]
     return f": straight-edge {' and '.join(map(dimension_text, marks))} from the {edge}"
+
+
+def is_fine(setting: Setting, workshop: Workshop) -> bool:
+    """Whether a figure that is set, or a place that is marked, is told to a hundredth."""
+    told = [one.value for one in figures(setting, workshop)]
+    told += [sentence for row in rows(setting, workshop) for sentence in row.sentences]
+    return any(_HUNDREDTH.search(text) for text in told)
 
 
 def tests_first(setting: Setting) -> bool:

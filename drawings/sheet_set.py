@@ -216,6 +216,7 @@ def _surroundings(
             *_covering_remarks(parts[0]),
         ),
         strip=pair_of(scene.unit, parts[0].name),
+        item_name=scene.unit.item_names[parts[0].name],
     )
 
 
@@ -223,11 +224,12 @@ def _mirror_remarks(
     scene: Scene, board: Board, part: Part, numbers: dict[str, int]
 ) -> tuple[str, ...]:
     """A note on the sheet of a board that has a mirrored twin."""
+    called = scene.unit.item_names
     for _, other, twins in scene.items:
         if other is not board and board.is_mirror_of(other):
-            twin = twins[0]
+            twin = twins[0].name
             return (
-                f"This is the {part.name}; the {twin.name}, sheet {numbers[twin.name]}, is its "
+                f"This is the {called[part.name]}; the {called[twin]}, sheet {numbers[twin]}, is its "
                 "mirror image: do not make two of one hand.",
             )
     return ()

@@ -123,7 +123,7 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
     beside = left + text_width(item, _ITEM, is_bold=True) + 3.0
     size = f"{dimension_text(blank.length)} × {dimension_text(blank.width)}"
     room = box.right - _PAD - beside
-    for line, is_bold in ((blank.name, True), (f"{size}, {short_name(board)}", False)):
+    for line, is_bold in ((blank.item_name, True), (f"{size}, {short_name(board)}", False)):
         told = fitted(line, width=room, tallest=_NAME, most_lines=1, is_bold=is_bold)
         y += _NAME
         yield from (
@@ -131,7 +131,13 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
         )
         y += _NAME * 0.7
     y += 1.5
+    becomes = (
+        []
+        if blank.item_name == blank.name
+        else [(f"for the {blank.name}, its edges called as on its sheet", False)]
+    )
     for line, is_bold in (
+        *becomes,
         (f"on face A, the {blank.called(Surface.A)}", False),
         (
             f"fence at the {blank.called(blank.fence)}, stop at the {blank.called(blank.stop)}",

@@ -1,4 +1,4 @@
-"""Corner of a perforated sheet, to copy and to check each piece by: rim, first holes, diagonal."""
+"""Corner of a perforated sheet, to copy and to check each piece by: first holes, diagonal."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from cabinet.board import BoardSize
 from cabinet.design import Unit
 from cabinet.errors import SizeError
 from cabinet.features import Perforation
+from cabinet.set_out import holes, lie
 from drawings.dimension_ink import Edge
-from drawings.marks import Anchor, Circle, Ink, Mark, PaperPoint, Polyline, Text
+from drawings.mark_clipping import clipped_marks
+from drawings.marks import Anchor, Circle, Ink, Mark, PaperBox, PaperPoint, Polyline, Text
 from drawings.number import dimension_text
 from drawings.ruling import rule
 from drawings.sheet import slug
@@ -98,9 +100,8 @@ class PanelTemplate:
                     "the rule; it is square when both diagonals are alike. Copy the others from it."
                 ),
                 (
-                    "Holes of a sheet bought perforated begin where they will; keep the plain rim at "
-                    f"least {dimension_text(self.perforation.margin)} wide so that its edge goes into "
-                    "the frame."
+                    "Set the panel out from its holes: the first lines lie as drawn, and the far end "
+                    "and edge come out alike. Which row begins half a pitch further is left free."
                 ),
                 (
                     "Deburr every edge and hole; gloves for the sheet, none at the drill; eyes "
@@ -127,19 +128,21 @@ class PanelTemplate:
             shapes.append(_break(PaperPoint(right, top), PaperPoint(right, bottom)))
         else:
             shapes.append(rule(right, top, right, bottom, Ink.VISIBLE))
-        holes = list(self._holes(is_long_cut=is_long_cut, is_wide_cut=is_wide_cut))
+        shown = self._holes(is_long_cut=is_long_cut, is_wide_cut=is_wide_cut)
         radius = self.perforation.diameter / 2
-        shapes += [Circle(PaperPoint(_LEFT + x, bottom - y), radius, Ink.NARROW) for x, y in holes]
-        uncut: list[Mark] = []
-        if holes:
-            x, y = min(hole[0] for hole in holes), min(hole[1] for hole in holes)
-            uncut += true_dimensions(
-                Edge.BELOW, bottom, (Span("end to the first holes", _LEFT, _LEFT + x, y),), grid
+        circles = [Circle(PaperPoint(_LEFT + x, bottom - y), radius, Ink.NARROW) for x, y in shown]
+        shapes += clipped_marks(circles, PaperBox(_LEFT, top, right, bottom))
+        how = lie(self.perforation, self.panel)
+        x, y = how.along.first, how.across.first
+        uncut: list[Mark] = list(
+            true_dimensions(
+                Edge.BELOW, bottom, (Span("end to the first line", _LEFT, _LEFT + x, y),), grid
             )
-            spans = [Span("edge to the first holes", bottom - y, bottom, x)]
-            if not is_wide_cut:
-                spans.append(Span("width of the panel", top, bottom))
-            uncut += true_dimensions(Edge.LEFT, _LEFT, spans, grid)
+        )
+        spans = [Span("edge to the first line", bottom - y, bottom, x)]
+        if not is_wide_cut:
+            spans.append(Span("width of the panel", top, bottom))
+        uncut += true_dimensions(Edge.LEFT, _LEFT, spans, grid)
         if is_long_cut:
             uncut.append(
                 Text(
@@ -158,7 +161,7 @@ class PanelTemplate:
         radius = self.perforation.diameter / 2
         most_x = long - (radius + _CLEAR if is_long_cut else 0.0)
         most_y = wide - (radius + _CLEAR if is_wide_cut else 0.0)
-        for x, y in self.perforation.centres(self.panel):
+        for x, y in holes(self.perforation, self.panel):
             if x <= most_x and y <= most_y:
                 yield x, y
 

@@ -24,7 +24,7 @@ GOLDEN = {
         "greenhouse_wall_unit",
         "Section A–A",
     ),
-    ROOT / "tests" / "pictures" / "rack-frame-rail.svg": ("pottery_drying_rack", "Shelf 1 front"),
+    ROOT / "tests" / "pictures" / "rack-frame-rail.svg": ("pottery_drying_rack", "Frame rail"),
 }
 
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 import cadquery as cq
+import shapely
 
 Told = Mapping[str, Any]
 Span = tuple[float, float]
@@ -33,6 +34,8 @@ SURFACES = {
 SAME = 1e-6
 # Cuts that come out of the board are made this much longer.
 OUT = 7.0
+# A round hole as a polygon with so many corners has its area to 2 parts in a million.
+_CORNERS = 2000
 
 
 class NotToldError(Exception):
@@ -45,18 +48,11 @@ class Rebuilt:
 
     Attributes:
         solid: The finished board, its low corner before trimming at the origin.
-        holes: Centres of the holes of a perforation, which the solid does not have.
-        hole_area: Area of one of them, mm2.
+        open_area: Area of the holes of a perforation, which the solid does not have, mm2.
     """
 
     solid: cq.Shape
-    holes: tuple[Span, ...]
-    hole_area: float
-
-    @property
-    def open_area(self) -> float:
-        """Area of all holes of a perforation, mm2."""
-        return len(self.holes) * self.hole_area
+    open_area: float
 
 
 def rebuilt(told: Told) -> Rebuilt:
@@ -70,15 +66,14 @@ def rebuilt(told: Told) -> Rebuilt:
     """
     sheet = Sheet(told)
     bodies: list[cq.Shape] = []
-    holes: tuple[Span, ...] = ()
     area = 0.0
     for shape in told["shapes"]:
         if shape["kind"] == "perforation":
-            holes, area = perforation(Asked(sheet, shape))
+            area += perforation(Asked(sheet, shape))
         else:
             bodies += CUTS[shape["kind"]](Asked(sheet, shape))
     board = block([(0.0, extent) for extent in sheet.size])
-    return Rebuilt(board.cut(*bodies) if bodies else board, holes, area)
+    return Rebuilt(board.cut(*bodies) if bodies else board, area)
 
 
 class Sheet:
@@ -402,20 +397,31 @@ CUTS: dict[str, Callable[[Asked], list[cq.Shape]]] = {
 }
 
 
-def perforation(asked: Asked) -> tuple[tuple[Span, ...], float]:
-    """Centres of the holes and the area of one: as many as fit, the field in the middle."""
-    pitch, diameter, margin = asked.size("pitch"), asked.size("diameter"), asked.size("margin")
+def perforation(asked: Asked) -> float:
+    """Area of the holes that fall on the sheet, mm2: each that is near, cut by its outline."""
+    pitch, radius = asked.size("pitch"), asked.size("diameter") / 2
+    first = asked.size("end to first line"), asked.size("edge to first line")
     is_staggered = asked.shape["words"] == ["staggered at 60 degrees"]
     row_pitch = pitch * math.sin(math.radians(60)) if is_staggered else pitch
     length, width, _ = asked.sheet.size
-    counts = [
-        max(0, 1 + math.floor((extent - 2 * margin - diameter) / step + SAME))
-        for extent, step in ((length, pitch), (width, row_pitch))
+    outline = shapely.box(0.0, 0.0, length, width)
+    area = 0.0
+    for row in range(-2, math.ceil(width / row_pitch) + 2):
+        shift = pitch / 2 if is_staggered and row % 2 else 0.0
+        for hole in range(-2, math.ceil(length / pitch) + 2):
+            x, y = first[0] + shift + hole * pitch, first[1] + row * row_pitch
+            if radius <= x <= length - radius and radius <= y <= width - radius:
+                area += math.pi * radius**2
+            else:
+                area += round_polygon(x, y, radius).intersection(outline).area
+    return area
+
+
+def round_polygon(x: float, y: float, radius: float) -> shapely.Polygon:
+    """A disc as a regular polygon."""
+    steps = 2 * math.pi / _CORNERS
+    corners = [
+        (x + radius * math.cos(k * steps), y + radius * math.sin(k * steps))
+        for k in range(_CORNERS)
     ]
-    centres = []
-    for row in range(counts[1]):
-        count = counts[0] - (1 if is_staggered and row % 2 else 0)
-        for index in range(count):
-            x = length / 2 + (index - (count - 1) / 2) * pitch
-            centres.append((x, width / 2 + (row - (counts[1] - 1) / 2) * row_pitch))
-    return tuple(centres), math.pi * (diameter / 2) ** 2
+    return shapely.Polygon(corners)

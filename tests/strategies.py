@@ -283,7 +283,6 @@ def perforations(draw: Draw, size: BoardSize, span: Span | None = None) -> Perfo
         diameter=diameter,
         pitch=draw(lengths(diameter * 1.2, 45)),
         pattern=draw(st.sampled_from(list(Pattern))),
-        margin=draw(lengths(5, 40)),
     )
 
 

@@ -48,6 +48,11 @@ class Rails:
         within("back rails", "space behind", self.behind, 0.0, 200.0)
 
 
+# A back panel's groove is wider than the panel by this; half of it is a tenth or two, so that
+# the groove's fence is set to whole tenths (common practice, no source).
+BACK_PLAY = 0.4
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BackPanel:
     """A panel across the whole back, let into sides, top and base.
@@ -473,7 +478,7 @@ def _panel(plan: _Plan, panel: BackPanel) -> tuple[tuple[Part, ...], tuple[Joint
         Housing(
             board="back",
             into=name,
-            play=0.3 if panel.inset else 0.0,
+            play=BACK_PLAY if panel.inset else 0.0,
             deep=play,
             is_glued=True,
             runs_out=True,

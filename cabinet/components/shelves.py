@@ -432,13 +432,11 @@ def _panel_sheet(name: str, panel: FramePanel, place: _Place, member: float) -> 
         shows=(Side.TOP, Side.BOTTOM),
         group="shelves",
     )
-    # The rim lies in the groove, and a plain edge of a hole's width stays in sight.
     return part.with_features(
         Perforation(
             name="perforation",
             diameter=panel.diameter,
             pitch=panel.pitch,
             pattern=panel.pattern,
-            margin=reach + panel.diameter,
         )
     )

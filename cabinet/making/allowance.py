@@ -183,7 +183,7 @@ def _faces(unit: Unit, part: Part) -> Iterator[KeepOut]:
             yield KeepOut(face, Need.SHOWS, f"{surface.value} shows")
     for surface, box in past_the_doors(part, closed_spaces(unit.by_name, unit.joints)):
         if surface.is_face:
-            strip = _on_face(part.board, surface, _board_box(part, box))
+            strip = _on_face(part.board, surface, part.board_box(box))
             yield KeepOut(strip, Need.SHOWS, f"{surface.value} is seen past the doors")
 
 
@@ -213,15 +213,6 @@ def _around(feature: Feature, board: Board) -> Iterator[KeepOut]:
     yield KeepOut(_grown(box, ROUND_A_CUT), Need.CUT, feature.name)
 
 
-def _board_box(part: Part, box: UnitBox) -> BoardBox:
-    one = part.placement.unit_to_board(UnitPoint(*box.low))
-    other = part.placement.unit_to_board(UnitPoint(*box.high))
-    pairs = [sorted(pair) for pair in zip(one, other, strict=True)]
-    return BoardBox(
-        low=(pairs[0][0], pairs[1][0], pairs[2][0]), high=(pairs[0][1], pairs[1][1], pairs[2][1])
-    )
-
-
 def _meetings(unit: Unit, part: Part) -> Iterator[KeepOut]:
     """Where a joint ties the part: what of it lies in, or on, the other part."""
     parts = unit.by_name
@@ -237,7 +228,7 @@ def _meetings(unit: Unit, part: Part) -> Iterator[KeepOut]:
         high = [min(a, b) + _TOUCH for a, b in zip(mine.high, its.high, strict=True)]
         if any(a >= b for a, b in zip(low, high, strict=True)):
             continue
-        met = _board_box(part, UnitBox(low=UnitPoint(*low), high=UnitPoint(*high)))
+        met = part.board_box(UnitBox(low=UnitPoint(*low), high=UnitPoint(*high)))
         is_flat = met.high[2] - met.low[2] <= 3 * _TOUCH
         if is_flat and joint.is_glued:
             yield KeepOut(_grown(met, ROUND_A_CUT), Need.GLUE, f"glued to {other.name}")
@@ -248,7 +239,7 @@ def _meetings(unit: Unit, part: Part) -> Iterator[KeepOut]:
 def _hardware(unit: Unit, part: Part) -> Iterator[KeepOut]:
     for item in unit.hardware:
         if part.name in item.inside:
-            box = _board_box(part, item.box)
+            box = part.board_box(item.box)
             yield KeepOut(_grown(box, ROUND_A_CUT), Need.HARDWARE, item.article)
 
 

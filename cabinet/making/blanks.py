@@ -19,10 +19,11 @@ from cabinet.making.allowance import (
     part_allowance,
 )
 from cabinet.making.guillotine import from_grid, to_grid
-from cabinet.making.perforated import perforation_of, sentence, spacings
+from cabinet.making.perforated import perforation_of, sentence
 from cabinet.making.ripped import RippedPair
 from cabinet.making.rough import Rough, rough_blanks
 from cabinet.part import Part
+from cabinet.set_out import spacings
 from cabinet.stock import Grain, Stock
 
 
@@ -33,6 +34,7 @@ class Blank:
     Attributes:
         name: Its own name (``top, layer 1 of 2``).
         parts: Names of the parts that it becomes: two for a strip that is ripped into both.
+        item_name: What its board is called on lists and sheets, or the strip, with its layer.
         items: Item numbers of their boards.
         layer: Which layer it is, from 1 at face B.
         layers: How many there are.
@@ -44,7 +46,7 @@ class Blank:
         keep_outs: Where it needs sound wood, in its own frame.
         cut_away: What is cut away in any case, in its own frame.
         behind_doors: Those of its faces that are seen only while a door is open.
-        surfaces: What the maker calls its surfaces in the finished unit (``front edge``), in
+        surfaces: What its part's sheet calls its surfaces (``front edge``), in
             the order of ``Surface``.
         finished: Length and width to which it is cut when it is glued; its own if it is not
             oversize.
@@ -57,6 +59,7 @@ class Blank:
     name: str
     parts: tuple[str, ...]
     items: tuple[int, ...]
+    item_name: str
     layer: int
     layers: int
     stock: Stock
@@ -99,20 +102,18 @@ class Blank:
         return (self.width, self.length) if self.grain is Grain.WIDTH else (self.length, self.width)
 
 
-def blanks(unit: Unit, *, kerf: float) -> tuple[Blank, ...]:
-    """All blanks of a unit, in the order of their item numbers.
-
-    Args:
-        unit: The unit.
-        kerf: Width of the saw's cut, for a strip that is ripped into two, mm.
-
-    Raises:
-        DesignError: a kerf too wide for such a strip.
-    """
+def blanks(unit: Unit) -> tuple[Blank, ...]:
+    """All blanks of a unit, in the order of their item numbers."""
     found: list[Blank] = []
+    names, firsts = unit.item_names, {board: parts[0] for board, parts in unit.boards}
     for rough in rough_blanks(unit):
-        whole = _whole(unit, rough, kerf)
-        found += [_blank(rough, whole, layer) for layer in range(1, rough.board.layers + 1)]
+        whole = _whole(unit, rough)
+        called = names.get(rough.name, rough.name)
+        namesake = whole.part if rough.pair is not None else firsts[rough.board]
+        found += [
+            _blank(rough, whole, called, namesake, layer)
+            for layer in range(1, rough.board.layers + 1)
+        ]
     return tuple(found)
 
 
@@ -132,28 +133,27 @@ class _Whole:
     allowances: tuple[tuple[float, float, Allowance], ...]
 
 
-def _whole(unit: Unit, rough: Rough, kerf: float) -> _Whole:
-    if rough.pair is not None:
-        return _strip(unit, rough, rough.pair, kerf)
-    part = unit.by_name[rough.name]
+def _whole(unit: Unit, rough: Rough) -> _Whole:
     x, y = rough.margins[Surface.START], rough.margins[Surface.LOW]
+    if rough.pair is not None:
+        return _strip(unit, rough.pair, x, y)
+    part = unit.by_name[rough.name]
     return _Whole(part=part, x=x, y=y, allowances=((x, y, part_allowance(unit, part)),))
 
 
-def _strip(unit: Unit, rough: Rough, pair: RippedPair, kerf: float) -> _Whole:
-    """The strip of two parts; the rough blank is larger by as much on both sides."""
-    strip = pair.strip(kerf)
-    x, y = (rough.length - strip.board.length) / 2, (rough.width - strip.board.width) / 2
+def _strip(unit: Unit, pair: RippedPair, x: float, y: float) -> _Whole:
+    """The strip of two parts, which begins at x, y on its blank."""
     allowances = []
-    for part, start in ((pair.below, y), (pair.above, y + pair.starts_above(kerf))):
+    for part, start in ((pair.below, y), (pair.above, y + pair.starts_above)):
         # Both lie against the stop; what the shorter one leaves of the strip is cut off it.
         is_far = pair.below.board.stop is Surface.END
-        begins = x + (strip.board.length - part.board.length if is_far else 0.0)
+        begins = x + (pair.length - part.board.length if is_far else 0.0)
         allowances.append((begins, start, part_allowance(unit, part)))
-    return _Whole(part=strip, x=x, y=y, allowances=tuple(allowances))
+    return _Whole(part=pair.strip, x=x, y=y, allowances=tuple(allowances))
 
 
-def _blank(rough: Rough, whole: _Whole, layer: int) -> Blank:
+def _blank(rough: Rough, whole: _Whole, called: str, namesake: Part, layer: int) -> Blank:
+    """One layer of a blank, its surfaces called as on the sheet, which draws the namesake."""
     board, part = whole.part.board, whole.part
     thick = board.stock.measured
     below = (layer - 1) * thick
@@ -182,10 +182,12 @@ def _blank(rough: Rough, whole: _Whole, layer: int) -> Blank:
         for cut in allowance.cut_away
     ]
     faces = ((Surface.B, layer == 1), (Surface.A, layer == board.layers))
+    which = f", layer {layer} of {board.layers}" if board.layers > 1 else ""
     return Blank(
-        name=f"{part.name}, layer {layer} of {board.layers}" if board.layers > 1 else part.name,
+        name=f"{part.name}{which}",
         parts=rough.parts,
         items=rough.items,
+        item_name=f"{called}{which}",
         layer=layer,
         layers=board.layers,
         stock=board.stock,
@@ -198,7 +200,7 @@ def _blank(rough: Rough, whole: _Whole, layer: int) -> Blank:
         behind_doors=tuple(
             face for face, is_outer in faces if is_outer and face in rough.board.behind_doors
         ),
-        surfaces=tuple(part.surface_name(surface) for surface in Surface),
+        surfaces=tuple(namesake.surface_name(surface) for surface in Surface),
         finished=(board.length, board.width),
         fence=board.fence,
         stop=board.stop,

@@ -18,6 +18,7 @@ class CutLine:
         stock: What they are cut from.
         item: Item number of the board that they become, of a strip's two the first.
         parts: Names of the parts that they become: of a strip that is ripped into two, both.
+        item_names: What their boards are called on lists and sheets: of a strip both.
         length: Size along the board's length, mm, oversize included.
         width: Size across it, mm, oversize included.
         pieces: How many blanks; two for each doubled part.
@@ -28,6 +29,7 @@ class CutLine:
     stock: Stock
     item: int
     parts: tuple[str, ...]
+    item_names: tuple[str, ...]
     length: float
     width: float
     pieces: int
@@ -37,6 +39,7 @@ class CutLine:
 
 def cut_list(unit: Unit) -> tuple[CutLine, ...]:
     """All blanks of a unit, stock by stock, in the order of their item numbers."""
+    names = unit.item_names
     groups: dict[tuple[object, ...], list[Rough]] = {}
     for rough in rough_blanks(unit):
         groups.setdefault((rough.items, rough.length, rough.width), []).append(rough)
@@ -45,6 +48,7 @@ def cut_list(unit: Unit) -> tuple[CutLine, ...]:
             stock=first.board.stock,
             item=first.items[0],
             parts=tuple(name for one in alike for name in one.parts),
+            item_names=tuple(names[name] for name in first.parts),
             length=round(first.length, 6),
             width=round(first.width, 6),
             pieces=len(alike) * first.board.layers,

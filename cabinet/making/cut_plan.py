@@ -94,7 +94,7 @@ def cut_plan(
     used_rack = rack if rack is not None else default_rack(unit)
     tool = saw_tool if saw_tool is not None else Saw()
     kerf_of(tool.kerf)
-    whole = blanks(unit, kerf=tool.kerf)
+    whole = blanks(unit)
 
     def planned(budget: int, *, with_patch: bool) -> JobCuts:
         made = []

@@ -33,11 +33,11 @@ def _off_thickness(leftover: Leftover, stocks: Sequence[Stock]) -> Iterator[str]
 
 
 def _patterns(unit: Unit) -> Iterator[str]:
+    names = unit.item_names
     for item, (board, parts) in enumerate(unit.boards, start=1):
         told = sentence(board)
         if told:
-            more = f" and {len(parts) - 1} alike" if len(parts) > 1 else ""
-            yield f"Item {item}, {parts[0].name}{more}. {told}"
+            yield f"Item {item}, {names[parts[0].name]}. {told}"
     if any(perforation_of(board) is not None for board, _ in unit.boards):
         yield (
             "Perforated sheet is taken to be perforated all over; one with a plain rim of its own "
@@ -53,5 +53,5 @@ def _strips(unit: Unit) -> Iterator[str]:
         glued = "glued up, " if pair.below.board.layers > 1 else ""
         yield (
             f"{one} and {other} come out of one strip: {glued}cut to size as one, then ripped "
-            f"once at {pair.bevel.angle:g} degrees; the set-ups have the distances."
+            f"at {pair.bevel.angle:g} degrees; the set-ups have the distances."
         )

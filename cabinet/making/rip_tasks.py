@@ -1,4 +1,4 @@
-"""The cuts that make two boards out of one strip: to size, ripped once, each to its own size.
+"""The cuts that make two boards out of one strip: to size, ripped, each to its own size.
 
 Lengths in mm.
 """
@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cabinet.features import Bevel
-from cabinet.making.operation import Operation, Work, sawn_to_size
+from cabinet.making.operation import Operation, Phase, Work, sawn_to_size
 from cabinet.making.ripped import RippedPair
 from cabinet.part import Part
 
@@ -32,23 +32,31 @@ def strip_operations(pair: RippedPair, bevel: Operation, kerf: float) -> Iterato
         bevel: The bevel of the lower one by itself, told from its near edge: the same cut.
         kerf: Width of the saw's cut.
     """
-    board = pair.strip(kerf).board
-    length, width = pair.rough_size
-    for axis, reference, rough in ((1, board.fence, width), (0, board.stop, length)):
-        extent = board.size.along[axis]
-        allowance = (rough - extent) / 2
-        if allowance > _SAME:
-            yield sawn_to_size(reference, extent, allowance, kerf)
-    yield replace(bevel, name=f"{bevel.name} of both halves in one cut")
+    board = pair.strip.board
+    if pair.allowance:
+        for axis, reference in ((1, board.fence), (0, board.stop)):
+            yield sawn_to_size(reference, board.size.along[axis], pair.allowance, kerf)
+    yield replace(bevel, name=f"{bevel.name}, which parts the halves", phase=Phase.SIZE)
 
 
-def half_operations(pair: RippedPair, part: Part, kerf: float) -> Iterator[Operation]:
-    """What brings a half to its size once it is ripped: blunted, and cut to its length."""
+def half_operations(
+    pair: RippedPair, part: Part, bevel: Operation, kerf: float
+) -> Iterator[Operation]:
+    """What brings a half to its size once it is ripped: bevelled, blunted, cut to its length.
+
+    Args:
+        pair: The two boards.
+        part: One of them.
+        bevel: Its bevel by itself, told from its full edge.
+        kerf: Width of the saw's cut.
+    """
     board = part.board
-    bevel = next(f for f in board.features if isinstance(f, Bevel))
-    sharp = bevel.land * math.tan(math.radians(bevel.angle))
+    if part is pair.above:
+        yield replace(bevel, phase=Phase.SIZE)
+    edge = next(f for f in board.features if isinstance(f, Bevel))
+    sharp = edge.land * math.tan(math.radians(edge.angle))
     if sharp > _SAME:
-        yield sawn_to_size(bevel.edge.opposite, board.width, sharp, kerf)
+        yield sawn_to_size(edge.edge.opposite, board.width, sharp, kerf)
     spare = pair.length - board.length
     if spare > _SAME:
         yield sawn_to_size(board.stop, board.length, spare, kerf)

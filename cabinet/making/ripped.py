@@ -1,10 +1,13 @@
-"""Two bevelled boards that are ripped out of one strip by one tilted cut.
+"""Two bevelled boards that are ripped out of one strip at one setting of the tilt.
 
 A cleat's halves lie one above the other as they hang, and the bevels meet. So both come out of
-one strip: glued up if it is doubled, cut to size as one, then ripped once at the bevel's angle.
-The kerf lies between the bevels; what is blunted is ripped square after that, and the shorter
-half is cut to its length. So the grain runs on and one setting of the tilt serves both (common
-practice, no source). Lengths in mm.
+one strip: glued up if it is doubled, cut to size as one, then ripped at the bevel's angle with
+its near edge on the fence, which parts the halves and finishes the lower one. The upper one is
+then ripped in its turn, its own full edge on the fence; that takes off what the blade left over.
+So no size hangs on how wide the blade cuts, which nobody knows to a tenth, and the strip has room
+for the widest blade there is. What is blunted is ripped square after that, and the shorter half
+is cut to its length. The grain runs on, and one tilt serves both (common practice, no source).
+Lengths in mm.
 """
 
 from __future__ import annotations
@@ -15,11 +18,11 @@ from dataclasses import dataclass, fields, replace
 
 from cabinet.board import At, Surface
 from cabinet.design import Unit
-from cabinet.errors import DesignError
 from cabinet.features import Bevel, Feature
 from cabinet.joint import Touch
-from cabinet.part import DOUBLING_ALLOWANCE, TILTED_CUT, Board, Part
-from cabinet.quantity import written
+from cabinet.part import DOUBLING_ALLOWANCE, Board, Part
+from cabinet.quantity import tenths
+from cabinet.workshop import MOST_KERF
 
 # Halves whose lengths differ by more are cut apart: the wall half is 20 to 50 shorter (common
 # practice, no source).
@@ -34,7 +37,7 @@ class RippedPair:
 
     Attributes:
         below: The one whose far edge is bevelled.
-        above: The one whose near edge is; it lies beyond the kerf.
+        above: The one whose near edge is; it lies beyond the cut, at the strip's far edge.
     """
 
     below: Part
@@ -61,44 +64,34 @@ class RippedPair:
         return max(part.board.length for part in self.parts)
 
     @property
+    def allowance(self) -> float:
+        """By how much each of its blanks is first cut larger at every edge and end."""
+        return DOUBLING_ALLOWANCE if self.below.board.layers > 1 else 0.0
+
+    @property
     def rough_size(self) -> tuple[float, float]:
         """Length and width of each of its blanks as it is first cut."""
-        more = 2 * (DOUBLING_ALLOWANCE if self.below.board.layers > 1 else 0.0)
-        return self.length + more, self._between + TILTED_CUT + self.above.board.width + more
+        return self.length + 2 * self.allowance, self.width + 2 * self.allowance
 
-    def width(self, kerf: float) -> float:
-        """Width of the strip when it is cut to size as one.
+    @property
+    def width(self) -> float:
+        """Width of the strip when it is cut to size as one: whole tenths, for the fence."""
+        askew = MOST_KERF / math.cos(self._angle)
+        return tenths(self._between + askew + self.above.board.width, up=True)
 
-        Args:
-            kerf: Width of the saw's cut.
-
-        Raises:
-            DesignError: the kerf is wider than the blank has room for.
-        """
-        wide = self.starts_above(kerf) + self.above.board.width
-        rough = self.rough_size[1]
-        if wide > rough + 1e-6:
-            most = (rough - wide) * math.cos(self._angle) + kerf
-            raise DesignError(
-                f"{self.name}: a kerf of {written(kerf)} mm needs a strip {wide:.1f} mm wide and "
-                f"its blank has {rough:.1f}; at most {most:.1f} mm",
-                part=self.name,
-                value=kerf,
-                limit=most,
-            )
-        return round(wide, 6)
-
-    def starts_above(self, kerf: float) -> float:
+    @property
+    def starts_above(self) -> float:
         """From the strip's near edge to where the upper half's full face begins, blunted."""
-        return self._between + kerf / math.cos(self._angle)
+        return self.width - self.above.board.width
 
-    def strip(self, kerf: float) -> Part:
+    @property
+    def strip(self) -> Part:
         """The strip as a part, where it would stand, cut to size as one."""
         board = self.below.board
         plain = Board(
             stock=board.stock,
             length=self.length,
-            width=self.width(kerf),
+            width=self.width,
             layers=board.layers,
             grain=board.grain,
             fence=self.bevel.edge.opposite,

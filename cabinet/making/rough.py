@@ -10,10 +10,11 @@ from dataclasses import dataclass
 
 from cabinet.board import Surface
 from cabinet.design import Unit
-from cabinet.making.perforated import Lie, lie_of, margins
+from cabinet.making.perforated import lie_of, margins
 from cabinet.making.rack import kerf_for
 from cabinet.making.ripped import RippedPair, ripped_pairs
 from cabinet.part import Board, Part
+from cabinet.set_out import Lie
 from cabinet.stock import Stock
 
 
@@ -28,8 +29,7 @@ class Rough:
         board: The board of the first of them, for stock, layers and grain.
         length: Size along the board's length as it is sawn.
         width: Size across it as it is sawn.
-        margins: By how much it is larger than the board at each edge and end; none for a strip,
-            of which it depends on the kerf.
+        margins: By how much it is larger than the board, or the strip, at each edge and end.
         pair: The two parts that are ripped out of it, if it is a strip.
     """
 
@@ -97,6 +97,6 @@ def _strip(pair: RippedPair, items: dict[str, int]) -> Rough:
         board=pair.below.board,
         length=length,
         width=width,
-        margins={},
+        margins=dict.fromkeys((s for s in Surface if not s.is_face), pair.allowance),
         pair=pair,
     )

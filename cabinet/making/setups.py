@@ -12,8 +12,8 @@ depth and its fence anew. Lengths in mm, angles in degrees.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise, permutations, product
 
@@ -59,6 +59,7 @@ class Task:
 
     Attributes:
         item: Number of the board, as in the lists.
+        item_name: What it is called there; of a strip its own name.
         parts: The parts, in the order of the unit.
         operation: The operation.
         number: Which of its passes this is, from 1.
@@ -67,6 +68,7 @@ class Task:
     """
 
     item: int
+    item_name: str
     parts: tuple[Part, ...]
     operation: Operation
     number: int = 1
@@ -176,31 +178,57 @@ def set_ups(unit: Unit, workshop: Workshop) -> SetUps:
     made = operations((board for board, _ in unit.boards), workshop)
     pairs = ripped_pairs(unit)
     halves = {part.board for pair in pairs for part in pair.parts}
+    names = unit.item_names
     items = {board: item for item, (board, _) in enumerate(unit.boards, start=1)}
     tasks = [
-        Task(item=items[board], parts=parts, operation=one, number=number)
+        Task(
+            item=items[board],
+            item_name=names[parts[0].name],
+            parts=parts,
+            operation=one,
+            number=number,
+        )
         for board, parts in unit.boards
         for one in (own_operations(made[board]) if board in halves else made[board])
         if one.tool is not Tool.NONE
         for number in range(1, max(1, _stands(one)) + 1)
     ]
     for pair in pairs:
-        tasks += _of_strip(pair, items, made[pair.below.board], workshop.saw.kerf)
+        tasks += _of_strip(pair, items, names, made, workshop.saw.kerf)
     return _ordered(tasks)
 
 
 def _of_strip(
-    pair: RippedPair, items: dict[Board, int], made: Sequence[Operation], kerf: float
+    pair: RippedPair,
+    items: Mapping[Board, int],
+    names: Mapping[str, str],
+    made: Mapping[Board, Sequence[Operation]],
+    kerf: float,
 ) -> Iterator[Task]:
     """The cuts on a strip, then those that bring its two boards to their sizes."""
-    bevel = replace(next(one for one in made if one.work is Work.BEVEL), phase=Phase.SIZE)
-    strip, names = pair.strip(kerf), tuple(part.name for part in pair.parts)
-    for one in strip_operations(pair, bevel, kerf):
-        item = items[pair.below.board]
-        yield Task(item=item, parts=(strip,), operation=one, strip=strip.name, becomes=names)
+    bevels = {
+        part.name: next(one for one in made[part.board] if one.work is Work.BEVEL)
+        for part in pair.parts
+    }
+    strip, becomes = pair.strip, tuple(part.name for part in pair.parts)
+    for one in strip_operations(pair, bevels[pair.below.name], kerf):
+        yield Task(
+            item=items[pair.below.board],
+            item_name=strip.name,
+            parts=(strip,),
+            operation=one,
+            strip=strip.name,
+            becomes=becomes,
+        )
     for part in pair.parts:
-        for one in half_operations(pair, part, kerf):
-            yield Task(item=items[part.board], parts=(part,), operation=one, strip=strip.name)
+        for one in half_operations(pair, part, bevels[part.name], kerf):
+            yield Task(
+                item=items[part.board],
+                item_name=names[part.name],
+                parts=(part,),
+                operation=one,
+                strip=strip.name,
+            )
 
 
 def _stands(one: Operation) -> int:
@@ -267,10 +295,9 @@ def _before(first: Task, second: Task) -> bool:
 
 
 def _in_strip(task: Task) -> int:
-    """A strip is cut to size, then ripped; then its boards are cut to their own sizes."""
-    if not task.becomes:
-        return 2
-    return 1 if task.operation.work is Work.BEVEL else 0
+    """A strip is cut to size, then ripped; then its boards are ripped, and cut to their sizes."""
+    is_bevel = task.operation.work is Work.BEVEL
+    return int(is_bevel) if task.becomes else 3 - int(is_bevel)
 
 
 def _ordered(tasks: Sequence[Task]) -> SetUps:
@@ -459,7 +486,7 @@ def set_up_findings(made: SetUps, workshop: Workshop | None = None) -> tuple[Fin
             one = task.operation
             is_left = any(abs(one.corner - cutter / 2) < 1e-6 for cutter in cutters)
             if one.work is Work.GROOVE and one.corner > min(cutters) / 2 and not is_left:
-                wanted.setdefault(one.corner, []).append(f"{task.parts[0].name}, {one.name}")
+                wanted.setdefault(one.corner, []).append(f"{task.item_name}, {one.name}")
     return tuple(
         Finding(
             rule="no-such-radius",

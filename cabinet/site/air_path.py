@@ -135,8 +135,21 @@ def _past(unit: Unit, shelf: Carrier, bay: Rectangle) -> Narrow:
         if p.name not in own and p.box.low.z < level < p.box.high.z
     ]
     around = free_area(bay, [*others, *(_plan(part.box) for part in shelf.parts)])
-    through = sum(part.board.open_area for part in shelf.parts)
+    through = sum(_through(shelf, part, bay) for part in shelf.parts)
     return Narrow(f"past {shelf.name}", around + through, level)
+
+
+def _through(shelf: Carrier, part: Part, bay: Rectangle) -> float:
+    """Area of a part's perforations that its frame leaves clear, within a bay."""
+    clear = shelf.opening if part is shelf.panel else None
+    seen = (clear or _plan(part.box)).within(bay)
+    if seen.area <= 0:
+        return 0.0
+    low, high = part.box.low, part.box.high
+    column = UnitBox(
+        low=type(low)(seen.x0, seen.y0, low.z), high=type(high)(seen.x1, seen.y1, high.z)
+    )
+    return part.board.open_area_within(part.board_box(column))
 
 
 def _bays(unit: Unit) -> list[tuple[str, Rectangle]]:

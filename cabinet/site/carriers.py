@@ -15,6 +15,7 @@ from cabinet.frame import UnitBox
 from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Butt, Crossing, Housing
 from cabinet.part import Part
+from cabinet.site.plan_area import Rectangle
 from cabinet.site.uses import SpotLoad, UseCase
 
 _SAME = 1e-3
@@ -71,6 +72,15 @@ class Carrier:
     def area(self) -> float:
         """Area seen from above, mm2."""
         return self.size[0] * self.size[1]
+
+    @property
+    def opening(self) -> Rectangle | None:
+        """What a frame leaves clear of its panel, seen from above; None without a panel."""
+        if self.panel is None:
+            return None
+        left, right = sorted((end.box for end in self.ends), key=lambda box: box.low.x)
+        front, back = sorted((held.parts[0].box for held in self.held), key=lambda box: box.low.y)
+        return Rectangle(left.high.x, right.low.x, front.high.y, back.low.y)
 
 
 def _under(box: UnitBox, pin: Hardware) -> bool:

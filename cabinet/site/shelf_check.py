@@ -212,11 +212,10 @@ def check_frame(unit: Unit, carrier: Carrier, use: UseCase) -> FrameCheck | None
 
     Source: common practice, no source.
     """
-    panel = carrier.panel
-    if panel is None:
+    panel, clear = carrier.panel, carrier.opening
+    if panel is None or clear is None:
         return None
-    front, back = sorted((held.parts[0].box for held in carrier.held), key=lambda b: b.low.y)
-    opening = back.low.y - front.high.y
+    opening = clear.y1 - clear.y0
     own = own_weight((panel,)) / (panel.box.size[0] * panel.box.size[1])
     pressure = _pressure(carrier, use)
     holes = [f for f in panel.board.features if isinstance(f, Perforation)]

@@ -206,7 +206,7 @@ def test_perforated_share() -> None:
 
     Source: perforated-sheet makers' formulas (90.7 w2/t2 staggered, 78.5 w2/t2 square).
     """
-    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.STAGGERED, margin=9)
+    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.STAGGERED)
     assert field.open_share == pytest.approx(0.907 * 25 / 64, abs=0.0003)
     assert field.designation == "R5T8"
     square = replace(field, pattern=Pattern.SQUARE)
@@ -214,26 +214,12 @@ def test_perforated_share() -> None:
     assert square.designation == "R5U8"
 
 
-@pytest.mark.parametrize("pattern", Pattern)
-def test_holes_of_a_large_field_reach_the_share(pattern: Pattern) -> None:
-    """On a large sheet the counted holes come to the formula's share; on none is one nearer."""
-    field = Perforation(name="f", diameter=5, pitch=8, pattern=pattern, margin=0.0)
-    size = BoardSize(1200.0, 1100.0, 1.5)
-    area = field.open_area(size)
-    assert area / (1200 * 1100) == pytest.approx(field.open_share, rel=0.012)
-    small = BoardSize(91.0, 83.0, 1.5)
-    centres = field.centres(small)
-    nearest = min(math.dist(a, b) for i, a in enumerate(centres) for b in centres[i + 1 :])
-    assert nearest == pytest.approx(8.0)
-    assert all(2.5 <= x <= 88.5 and 2.5 <= y <= 80.5 for x, y in centres)
-
-
 def test_a_field_needs_room_for_a_hole() -> None:
-    """A rim as wide as the sheet leaves none."""
-    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.SQUARE, margin=39.0)
-    field.check("panel", BoardSize(91.0, 83.0, 1.5))
+    """A sheet narrower than a hole has none."""
+    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.SQUARE)
+    field.check("panel", BoardSize(91.0, 5.0, 1.5))
     with pytest.raises(SizeError):
-        replace(field, margin=39.1).check("panel", BoardSize(91.0, 83.0, 1.5))
+        field.check("panel", BoardSize(91.0, 4.9, 1.5))
 
 
 def test_features_are_told_from_beside_their_surface() -> None:

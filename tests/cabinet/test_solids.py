@@ -199,12 +199,13 @@ def test_flush_trim() -> None:
 
 def test_perforation_is_taken_off_as_a_number() -> None:
     """The solid stays plain; the volume does not."""
-    field = Perforation(name="p", diameter=9, pitch=23, pattern=Pattern.SQUARE, margin=11)
+    field = Perforation(name="p", diameter=9, pitch=23, pattern=Pattern.SQUARE)
     part = a_part(field)
-    # (613 - 2*11 - 9) / 23 = 25.3 and (287 - 2*11 - 9) / 23 = 11.1: 26 by 12 holes.
+    # 613 / 2 is 13 times 23 and 7.5: a line in the middle keeps the cuts 7.5 from a line, more than
+    # half a hole of 4.5. 287 / 2 is 6 times 23 and 5.5: a gap in the middle keeps them 6 from one.
+    # 27 by 12 whole holes, none cut.
     assert solid(part.board).Volume() == near(L * W * T)
-    assert volume(part.board) == near(L * W * T - 26 * 12 * pi * 4.5**2 * T)
-    assert part.volume_factor == near(1 - 26 * 12 * pi * 4.5**2 / (L * W))
+    assert volume(part.board) == near(L * W * T - 27 * 12 * pi * 4.5**2 * T)
 
 
 def test_cuts_that_meet_are_taken_once() -> None:

@@ -299,11 +299,7 @@ def steel_panel() -> Part:
         width=(Side.BACK, 213),
         fence=Side.FRONT,
         stop=Side.LEFT,
-        features=(
-            Perforation(
-                name="perforation", diameter=5, pitch=8, pattern=Pattern.STAGGERED, margin=14
-            ),
-        ),
+        features=(Perforation(name="perforation", diameter=5, pitch=8, pattern=Pattern.STAGGERED),),
     )
 
 

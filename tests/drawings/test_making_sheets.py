@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
 import pytest
 from hypothesis import given, settings
 
+from cabinet import birch_plywood, carcass
 from cabinet.checks.assembly import assembly
-from cabinet.design import Unit
+from cabinet.design import Design, Unit
 from cabinet.making.consumables import Consumable, consumables
 from cabinet.making.finishing import FinishingPlan, finishing_plan
 from cabinet.making.gluing import GluingPlan, gluing_plan
 from cabinet.making.hardware_list import hardware_list
+from cabinet.making.operation import Work
 from cabinet.making.quote import Prices, Quote, Rates, quote
 from cabinet.making.setups import SetUps, set_ups
 from cabinet.workshop import Workshop
@@ -27,7 +30,7 @@ from drawings.marks import Group, Mark, Text
 from drawings.paper import drawing_space
 from drawings.quote_sheet import quote_sheets
 from drawings.setup_sheet import set_up_sheets
-from drawings.setup_words import BOX, figures, rows
+from drawings.setup_words import BOX, figures, is_fine, rows
 from drawings.sheet import Sheet
 from drawings.title_block import TitleBlock
 from tests.examples import example_unit
@@ -119,11 +122,12 @@ def test_each_setting_has_its_block_its_numbers_and_a_box_for_each_piece(name: s
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_part_is_ticked_off_wherever_it_is_cut(name: str) -> None:
     for setting in example(name)[0].settings:
-        told = [part for row in rows(setting, SHOP) for part in row.parts.split(", ")]
+        told = {name: row for row in rows(setting, SHOP) for name in row.boards.split("; ")}
         for task in setting.tasks:
-            for part in task.parts:
-                # Names may have a comma of their own.
-                assert any(part.name in row.parts for row in rows(setting, SHOP)), told
+            times = f"{task.pieces} × " if task.pieces > 1 else ""
+            assert f"{times}{task.item_name}" in told
+        named = {task.item_name: task.pieces for task in setting.tasks}
+        assert sum(row.pieces for row in rows(setting, SHOP)) == sum(named.values())
 
 
 def test_the_figures_of_a_rebate_are_those_of_its_drawing() -> None:
@@ -196,3 +200,31 @@ def test_equal_units_give_equal_sheets() -> None:
     unit = example_unit("pottery_drying_rack")
     once, again = (sheets(unit, made_for(unit)) for _ in range(2))
     assert [sheet.marks for sheet in once] == [sheet.marks for sheet in again]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_boards_measured_in_tenths_are_set_in_tenths(name: str) -> None:
+    """What may lie anywhere is chosen so that no fence and no depth asks for a hundredth."""
+    ups = example(name)[0]
+    printed = [one.value for s in ups.settings for one in figures(s, SHOP)]
+    assert not [value for value in printed if re.search(r"\.\d\d", value)]
+    # What the record has is what is printed: no figure is rounded on the sheet alone.
+    for setting in ups.settings:
+        stand = setting.stand
+        if setting.tasks[0].operation.work is Work.COUNTERSINK:
+            # Bored to a diameter, which the sheet tells; its depth follows.
+            continue
+        for value in (*stand.position, *([] if stand.depth is None else [stand.depth])):
+            assert value == pytest.approx(round(value, 1), abs=1e-6)
+    told = " ".join(text for s in set_up_sheets(ups, SHOP, BLOCK) for text in texts(s.marks))
+    assert "A second decimal" not in told
+
+
+def test_a_hundredth_that_is_left_is_explained() -> None:
+    """A caliper that shows 17.65 gives housings of a hundredth; the sheet says how to set them."""
+    stock = birch_plywood(nominal=18, measured=17.65)
+    box = carcass(width=887, height=613, depth=287, stock=stock, dividers=1)
+    ups = set_ups(Design("seed box", (box.component,)).resolve(), SHOP)
+    assert any(is_fine(setting, SHOP) for setting in ups.settings)
+    told = " ".join(text for s in set_up_sheets(ups, SHOP, BLOCK) for text in texts(s.marks))
+    assert "A second decimal comes of a thickness measured to" in told

@@ -141,7 +141,7 @@ def test_the_box_of_round_things_is_not_the_last_word() -> None:
 
 def test_trims_and_perforations_have_no_web() -> None:
     """A trimmed strip goes away, and a perforated field is data."""
-    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.SQUARE, margin=2.0)
+    field = Perforation(name="f", diameter=5, pitch=8, pattern=Pattern.SQUARE)
     trim = FlushTrim(name="trim", edge=Surface.END, proud=1.0)
     assert found_in(field) == []
     assert found_in(trim, a_groove()) == []

@@ -118,7 +118,7 @@ def test_panel_in_a_rebate_or_a_groove() -> None:
             if isinstance(f, Groove | Rebate) and f.takes == "back"
         ]
         assert [type(cut) for cut in cuts] == [kind]
-        assert cuts[0].width == pytest.approx(6.3 + (0.15 + 0.15 if inset else 0.0))
+        assert cuts[0].width == pytest.approx(6.3 + (0.2 + 0.2 if inset else 0.0))
         assert cuts[0].depth == pytest.approx(6.0)
         back = unit.by_name["back"]
         # Let in by 6 all round, half a millimetre short.

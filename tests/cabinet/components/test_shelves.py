@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.design import Design, Unit
-from cabinet.features import BiscuitSlot, Groove, HoleRow, Perforation
+from cabinet.features import BiscuitSlot, Groove, HoleRow
 from cabinet.motion import Motion
 from cabinet.stock import solid_wood, steel_sheet
 from tests.strategies import BIRCH, Recipe, recipes, small
@@ -127,16 +127,6 @@ def test_biscuits_and_panel_stay_apart() -> None:
         low, high = slot.box(end.size).low[2], slot.box(end.size).high[2]
         groove_box = groove.box(end.size)
         assert max(low - groove_box.high[2], groove_box.low[2] - high) >= 3.0
-
-
-def test_the_rim_of_the_panel_is_plain() -> None:
-    """No hole lies in the groove."""
-    unit = with_shelf(framed=True)
-    board = unit.by_name["grille panel"].board
-    (field,) = (f for f in board.features if isinstance(f, Perforation))
-    for x, y in field.centres(board.size):
-        assert 7 + 2.5 <= x <= board.length - 7 - 2.5
-        assert 7 + 2.5 <= y <= board.width - 7 - 2.5
 
 
 def test_a_lipping_takes_its_share_of_the_depth() -> None:

@@ -65,7 +65,7 @@ def test_a_cleat_is_free_but_for_its_bevel_its_screws_and_its_glue() -> None:
 
 def test_blanks_of_the_greenhouse_unit() -> None:
     unit = example_unit(GREENHOUSE)
-    made = {blank.name: blank for blank in blanks(unit, kerf=2.2)}
+    made = {blank.name: blank for blank in blanks(unit)}
     top = made["top, layer 2 of 2"]
     # 1176.6 x 290 and 4 on every edge.
     assert (top.length, top.width) == (1184.6, 298.0)

@@ -54,7 +54,7 @@ def gridded(value: float) -> int:
 
 def check_plan(plan: JobCuts, unit: Unit) -> None:
     """All that must be so of any plan, judged without its own proof."""
-    wanted = Counter(blank.name for blank in blanks(unit, kerf=KERF))
+    wanted = Counter(blank.name for blank in blanks(unit))
     assert Counter(laid.blank.name for b in plan.boards for laid in b.laid) == wanted
     for board in plan.boards:
         outline = Polygon([(gridded(x), gridded(y)) for x, y in board.board.outline])
@@ -198,7 +198,7 @@ def test_a_flaw_inside_is_filled_behind_doors_and_not_left_without(
     old = flaw(kind, "face B", at=(100, at), length=320, width=11, depth=depth)
     for has_doors in (True, False):
         unit = doored(has_doors=has_doors)
-        side = next(b for b in blanks(unit, kerf=KERF) if b.parts == ("left side",))
+        side = next(b for b in blanks(unit) if b.parts == ("left side",))
         board = Leftover(name="old side", stock=BIRCH, outline=rectangle(700, 331), flaws=(old,))
         # The inside is face A; flipped about the long axis it lies down, its front edge, which
         # is the far one, where the near one was.
@@ -428,7 +428,7 @@ def good() -> tuple[JobCuts, CutBoard, Unit]:
 
 def refused(plan: JobCuts, unit: Unit) -> str:
     with pytest.raises(DesignError) as caught:
-        prove(plan, blanks(unit, kerf=KERF))
+        prove(plan, blanks(unit))
     return str(caught.value)
 
 

@@ -20,7 +20,7 @@ HOLE = flaw("hole", "face A", at=(100.0, 50.0), length=30.0, width=20.0, depth=4
 def blank(*, turns: bool = False) -> Blank:
     shown = (Side.TOP, Side.BOTTOM)
     stock, grain = (steel_sheet(18), Grain.NONE) if turns else (BIRCH, Grain.LENGTH)
-    (one,) = blanks(unit_of(panel(shows=shown, stock=stock, grain=grain)), kerf=2.2)
+    (one,) = blanks(unit_of(panel(shows=shown, stock=stock, grain=grain)))
     return one
 
 

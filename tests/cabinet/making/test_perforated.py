@@ -26,9 +26,7 @@ def board(
     length: float, width: float, diameter: float, pitch: float, pattern: Pattern = Pattern.STAGGERED
 ) -> Board:
     """A panel with holes."""
-    holes = Perforation(
-        name="perforation", diameter=diameter, pitch=pitch, pattern=pattern, margin=diameter
-    )
+    holes = Perforation(name="perforation", diameter=diameter, pitch=pitch, pattern=pattern)
     return Board(stock=STEEL, length=length, width=width, grain=Grain.NONE, features=(holes,))
 
 
@@ -150,7 +148,7 @@ def test_every_panel_of_a_sheet_lies_right_in_one_pattern(name: str, panels: int
 
 @pytest.mark.parametrize("pattern", Pattern)
 def test_panels_of_several_sizes_share_a_sheet(pattern: Pattern) -> None:
-    holes = Perforation(name="holes", diameter=5, pitch=8, pattern=pattern, margin=12)
+    holes = Perforation(name="holes", diameter=5, pitch=8, pattern=pattern)
     sizes = [(455.3, 82.1), (613.7, 197.4), (287.9, 143.2), (455.3, 82.1), (391.1, 211.6)]
     unit = unit_of(
         *(
@@ -175,5 +173,5 @@ def test_panels_of_several_sizes_share_a_sheet(pattern: Pattern) -> None:
     assert cut_plan(unit, Rack(sheets=(told,)), rounds=25).boards[0].trim == 3.0
     plain = cut_plan(plain_unit(sizes, STEEL), rounds=25)
     assert plain.boards[0].trim == 0.0
-    assert all(blank.pattern == "" for blank in blanks(plain_unit(sizes, STEEL), kerf=2.2))
+    assert all(blank.pattern == "" for blank in blanks(plain_unit(sizes, STEEL)))
     assert any("perforated all over" in remark for remark in plan.remarks)

@@ -34,7 +34,7 @@ PINS = HoleRow(
 
 
 def only_blank(unit: Unit) -> Blank:
-    (blank,) = blanks(unit, kerf=KERF)
+    (blank,) = blanks(unit)
     return blank
 
 
@@ -183,7 +183,7 @@ def test_a_hole_ends_in_a_cut_out() -> None:
 
 
 def test_damage_in_the_oversize_is_cut_away_and_damage_on_the_glue_face_is_not() -> None:
-    below, above = blanks(unit_of(panel(layers=2, shows=())), kerf=KERF)
+    below, above = blanks(unit_of(panel(layers=2, shows=())))
     assert (below.length, below.width) == (621.0, 295.0)
     edge = flaw("hole", "through", at=(100, 0), length=30, width=2.9)
     board = board_with(edge, length=621.0, width=295.0)

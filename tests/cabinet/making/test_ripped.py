@@ -12,7 +12,7 @@ from cabinet import Design, Rails, birch_plywood, carcass, hanging_cleat
 from cabinet.board import At, Surface
 from cabinet.components.cleat import CleatKind
 from cabinet.design import Unit
-from cabinet.errors import DesignError
+from cabinet.errors import SizeError
 from cabinet.features import Bevel, Hole
 from cabinet.making.blanks import blanks
 from cabinet.making.cut_list import cut_list
@@ -23,7 +23,7 @@ from cabinet.making.ripped import RippedPair, pair_of, ripped_pairs
 from cabinet.making.setups import set_ups
 from cabinet.part import Board
 from cabinet.solids import solid
-from cabinet.workshop import Saw, Workshop
+from cabinet.workshop import MOST_KERF, Saw, Workshop
 from tests.bench import WORKS
 from tests.cabinet.making.racks import small_unit
 from tests.examples import example_unit
@@ -44,6 +44,11 @@ def unit_of(*, layers: int = 2, height: float = 90.0, kind: CleatKind = CleatKin
     )
     cleat = hanging_cleat(box, stock=BIRCH, layers=layers, height=height, kind=kind)
     return Design("hung", (box.component, cleat)).resolve()
+
+
+def lands(pair: RippedPair) -> float:
+    """What is left square of both sharp edges, mm."""
+    return sum(f.land for part in pair.parts for f in part.board.features if isinstance(f, Bevel))
 
 
 def the_pair(unit: Unit) -> RippedPair:
@@ -68,7 +73,7 @@ def sawn_apart(
         for task in setting.tasks
         if set(task.names) & set(line.parts)
     ]
-    strip = pair.strip(saw.kerf).board
+    strip = pair.strip.board
     off = (line.length - strip.length) / 2, (line.width - strip.width) / 2
     body: cq.Shape = cq.Solid.makeBox(line.length, line.width, thick, cq.Vector(-off[0], -off[1]))
     halves: dict[str, cq.Shape] = {}
@@ -103,7 +108,7 @@ def apart(one: cq.Shape, board: Board) -> float:
     return abs(one.Volume() + model.Volume() - 2 * one.intersect(model, tol=1e-5).Volume())
 
 
-@pytest.mark.parametrize("kerf", [2.2, 3.1])
+@pytest.mark.parametrize("kerf", [0.5, 2.2, 3.1, 4.4, MOST_KERF])
 @pytest.mark.parametrize(
     ("layers", "height"), [(1, 87.0), (2, 90.0), (2, 113.0)], ids=["single", "doubled", "high"]
 )
@@ -112,7 +117,7 @@ def test_both_halves_come_out_of_the_strip_at_their_sizes(
 ) -> None:
     unit = unit_of(layers=layers, height=height)
     halves, done = sawn_apart(unit, Saw(kerf=kerf))
-    assert sum("both halves in one cut" in name for name in done) == 1
+    assert sum("parts the halves" in name for name in done) == 1
     for part in the_pair(unit).parts:
         assert apart(halves[part.name], part.board) < 1.0, part.name
 
@@ -127,18 +132,51 @@ def test_the_cleat_of_the_greenhouse_unit_comes_out_of_its_strip() -> None:
         assert apart(spoiled[part.name], part.board) > 1000.0
 
 
-def test_the_strip_is_as_wide_as_both_less_the_bevel_and_the_kerf() -> None:
+@pytest.mark.parametrize("kerf", [0.0, 0.4, MOST_KERF + 0.1, math.nan])
+def test_no_saw_has_a_kerf_that_the_strip_has_no_room_for(kerf: float) -> None:
+    with pytest.raises(SizeError, match="kerf"):
+        Saw(kerf=kerf)
+
+
+@pytest.mark.parametrize("angle", [15.0, 30.0, 45.0])
+@pytest.mark.parametrize("measured", [17.7, 17.65, 18.3])
+def test_a_strip_is_set_in_tenths_and_has_room_for_every_blade(
+    angle: float, measured: float
+) -> None:
     pair = the_pair(unit_of())
-    # Sharp, both are 90 high; they overlap by the thickness at 45 degrees; the kerf stands askew.
-    assert pair.width(2.2) == pytest.approx(90 + 90 - 35.4 + 2.2 * math.sqrt(2))
+    stock = birch_plywood(nominal=18, measured=measured)
+    parts = [
+        replace(
+            part,
+            board=replace(
+                part.board,
+                stock=stock,
+                features=tuple(
+                    replace(f, angle=angle) for f in part.board.features if isinstance(f, Bevel)
+                ),
+            ),
+        )
+        for part in pair.parts
+    ]
+    made = RippedPair(below=parts[0], above=parts[1])
+    assert made.width == pytest.approx(round(made.width, 1))
+    # The upper half's own bevel begins beyond what the widest blade takes of its full face.
+    slope = math.tan(math.radians(angle))
+    cut = made.below.board.width - (stock.measured * 2 - lands(made)) * slope
+    left = made.starts_above - cut - MOST_KERF / math.cos(math.radians(angle))
+    assert -1e-6 <= left < 0.1
+
+
+def test_the_strip_is_as_wide_as_both_less_the_bevel_and_the_widest_kerf() -> None:
+    pair = the_pair(unit_of())
+    # Sharp, both are 90 high; they overlap by the thickness at 45 degrees; the widest kerf of 5
+    # stands askew: 7.071, and the fence is set to whole tenths.
+    assert pair.width == pytest.approx(90 + 90 - 35.4 + 7.1)
     assert pair.length == max(part.board.length for part in pair.parts)
-    # Room for a kerf of 5 / sqrt 2, and 4 to cut off on every edge of what is glued up.
-    assert pair.rough_size == pytest.approx((pair.length + 8, 90 + 90 - 35.4 + 5 + 8))
-    with pytest.raises(DesignError, match=r"kerf of 9\.5 mm") as caught:
-        pair.width(9.5)
-    assert caught.value.limit == pytest.approx(13 / math.sqrt(2))
+    # 4 to cut off on every edge of what is glued up.
+    assert pair.rough_size == pytest.approx((pair.length + 8, pair.width + 8))
     single = the_pair(unit_of(layers=1))
-    assert single.rough_size == pytest.approx((single.length, 90 + 90 - 17.7 + 5))
+    assert single.rough_size == pytest.approx((single.length, 90 + 90 - 17.7 + 7.1))
 
 
 def test_one_blank_a_layer_serves_both_in_list_and_plan() -> None:
@@ -161,15 +199,15 @@ def test_one_blank_a_layer_serves_both_in_list_and_plan() -> None:
 def test_a_strip_keeps_what_both_halves_need_of_their_board() -> None:
     unit = unit_of()
     pair = the_pair(unit)
-    strip = next(b for b in blanks(unit, kerf=2.2) if len(b.parts) == 2 and b.layer == 1)
+    strip = next(b for b in blanks(unit) if len(b.parts) == 2 and b.layer == 1)
     told = {keep.what for keep in strip.keep_outs}
     assert {"hanging bevel", "wall screw holes", "glued to the other layer"} <= told
-    # The upper half's bevel begins where the kerf ends, 4.94 in from the rough edge.
+    # The strip is cut out of the middle of its blank, the upper half out of its far edge.
     rows = [k.box for k in strip.keep_outs if k.what == "wall screw holes"]
     line = next(f for f in pair.below.board.features if f.name == "wall screw holes")
-    at = line.line.distance + (strip.width - pair.width(2.2)) / 2  # type: ignore[union-attr]
+    at = line.line.distance + (strip.width - pair.width) / 2  # type: ignore[union-attr]
     assert all(box.low[1] < at < box.high[1] for box in rows)
-    above = (strip.width - pair.width(2.2)) / 2 + pair.starts_above(2.2)
+    above = (strip.width - pair.width) / 2 + pair.starts_above
     bevels = sorted(k.box.low[1] for k in strip.keep_outs if k.what == "hanging bevel")
     assert bevels[-1] == pytest.approx(above, abs=5.1)
 
@@ -208,7 +246,7 @@ def test_halves_that_do_not_mate_have_blanks_of_their_own(change: str) -> None:
     other = replace(unit, parts=parts)
     assert ripped_pairs(other) == ()
     assert pair_of(other, pair.above.name) is None
-    assert all(len(blank.parts) == 1 for blank in blanks(other, kerf=2.2))
+    assert all(len(blank.parts) == 1 for blank in blanks(other))
 
 
 def test_a_unit_without_a_cleat_has_no_strip() -> None:
@@ -238,8 +276,8 @@ def test_list_and_plan_tell_the_same_sizes(name: str) -> None:
     )
     planned = sorted(
         (part, round(blank.length, 3), round(blank.width, 3))
-        for blank in blanks(unit, kerf=2.2)
+        for blank in blanks(unit)
         for part in blank.parts
     )
     assert listed == planned
-    assert sum(line.pieces for line in cut_list(unit)) == len(blanks(unit, kerf=2.2))
+    assert sum(line.pieces for line in cut_list(unit)) == len(blanks(unit))

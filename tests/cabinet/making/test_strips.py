@@ -14,7 +14,7 @@ KERF = 3.0
 
 def made(longest: float = 2480.0) -> tuple[Strip, ...]:
     unit = plain_unit([(571.3, 64.7), (391.9, 64.7), (613.0, 287.0), (211.1, 64.7)])
-    return strips(blanks(unit, kerf=KERF), longest, KERF)
+    return strips(blanks(unit), longest, KERF)
 
 
 def test_blanks_of_one_width_make_a_strip_with_a_kerf_between_each_two() -> None:

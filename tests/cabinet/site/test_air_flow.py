@@ -137,7 +137,7 @@ def test_open_area_of_perforated_sheet(
     diameter: float, pitch: float, pattern: Pattern, printed: float
 ) -> None:
     """Within 0.1 % of the printed formula, whose factors are rounded."""
-    sheet = Perforation(name="holes", diameter=diameter, pitch=pitch, pattern=pattern, margin=4.0)
+    sheet = Perforation(name="holes", diameter=diameter, pitch=pitch, pattern=pattern)
     assert 100 * sheet.open_share == pytest.approx(printed, rel=1e-3)
 
 

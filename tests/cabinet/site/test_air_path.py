@@ -5,10 +5,13 @@ from __future__ import annotations
 import math
 
 import pytest
+import shapely
 
+from cabinet.features import Perforation
 from cabinet.site.air_path import air_paths
 from cabinet.site.carriers import carriers
 from cabinet.site.plan_area import Rectangle, free_area
+from tests.cabinet.lattice import clipped
 from tests.cabinet.site.units import closed
 from tests.examples import example_unit
 
@@ -54,6 +57,29 @@ def test_past_a_plain_shelf_by_hand() -> None:
     by_hand = (x1 - x0) * depth - shelf.size[0] * shelf.size[1]
     assert under_front > 0
     assert right.places[1].area == pytest.approx(by_hand, rel=1e-6)
+
+
+def test_a_frame_covers_the_holes_in_its_groove() -> None:
+    """Air passes what is left round the shelf, and the holes that the members leave clear."""
+    unit = closed()
+    panel = unit.by_name["grate panel"]
+    (perforation,) = (f for f in panel.board.features if isinstance(f, Perforation))
+    # The panel lies 7 deep in its groove, and its length runs left to right.
+    size = panel.board.size
+    clear = shapely.box(7.0, 7.0, size.length - 7.0, size.width - 7.0)
+    through = clipped(perforation, size, clear)
+    assert through < clipped(perforation, size, shapely.box(0.0, 0.0, size.length, size.width))
+    (path,) = air_paths(unit, carriers(unit))
+    (past,) = (place for place in path.places if place.name == "past grate")
+    box = {name: unit.by_name[f"grate {name}"].box for name in ("front", "back", "left", "right")}
+    shelf = (box["right"].high.x - box["left"].low.x) * (box["back"].high.y - box["front"].low.y)
+    inner = unit.by_name["right side"].box.low.x - unit.by_name["left side"].box.high.x
+    doors = unit.by_name["left door"].box, unit.by_name["right door"].box
+    back = unit.outline.high.y
+    left_end = unit.by_name["left side"].box.high.x
+    covers = [Rectangle(d.low.x, d.high.x, unit.outline.low.y, d.high.y) for d in doors]
+    bay = Rectangle(left_end, left_end + inner, unit.outline.low.y, back)
+    assert past.area == pytest.approx(free_area(bay, covers) - shelf + through, rel=1e-5)
 
 
 def test_an_opening_left_out_shuts_the_way() -> None:
