@@ -16,12 +16,17 @@ from cabinet.quantity import named
 
 
 class Severity(Enum):
-    """How bad it is. An error must be put right before anything is cut."""
+    """How bad it is, the worst first.
+
+    An error must be put right before anything is cut. Undecided is what a check could not
+    settle: it is told under that word and never as if all were well, but the maker may try it
+    dry and go on.
+    """
 
     ERROR = "error"
+    UNDECIDED = "undecided"
     WARNING = "warning"
     NOTE = "note"
-    UNDECIDED = "undecided"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,8 +57,8 @@ class Finding:
 
 
 def is_error(finding: Finding) -> bool:
-    """Whether a finding forbids making sheets; what is undecided never passes silently."""
-    return finding.severity in (Severity.ERROR, Severity.UNDECIDED)
+    """Whether a finding forbids making sheets."""
+    return finding.severity is Severity.ERROR
 
 
 _ORDER = {severity: index for index, severity in enumerate(Severity)}

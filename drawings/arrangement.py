@@ -1,13 +1,14 @@
 """The general arrangement: front view, plan and view from the left, with overall sizes.
 
 First-angle places (ISO 5456-2): the plan below the front view, the view from the left at its
-right. Hidden edges are left out here; what lies behind doors and under the top is shown by the
-sections.
+right. A plan that shows nothing but straight joints is left out where the others can then be
+drawn larger (ISO 128-3: no more views than are needed). Hidden edges are left out here; what
+lies behind doors and under the top is shown by the sections.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import product
 
 from cabinet.checks.bodies import bodies
@@ -15,6 +16,7 @@ from cabinet.design import around
 from cabinet.errors import DesignError
 from cabinet.frame import Side, UnitBox
 from cabinet.motion import Motion
+from cabinet.quantity import ROUNDING
 from drawings import cautions
 from drawings.block import Block
 from drawings.clutter import marks_box
@@ -63,23 +65,58 @@ def arrangement_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) ->
         DesignError: the unit is too large for an A3 at 1:50.
     """
     style = style_for(SIZE)
-    views = _views(scene)
+    seen = _seen(scene)
     for scale in SCALES:
-        blocks = _placed(planes, views, scale, style)
-        notes = None if blocks is None else _notes(scene, style, blocks)
-        if blocks is not None and notes is not None:
-            return _sheet(scene, block, views, (*blocks, notes), scale, style)
+        for views in (seen, _without_plan(seen)) if _is_plain(seen.plan) else (seen,):
+            blocks = _placed(planes, views, scale, style)
+            notes = None if blocks is None else _notes(scene, style, blocks)
+            if blocks is not None and notes is not None:
+                return _sheet(scene, block, views.all, (*blocks, notes), scale, style)
     raise DesignError(f"{scene.unit.name}: it does not fit on an A3 at 1:50", part=scene.unit.name)
 
 
-def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
+@dataclass(frozen=True, slots=True)
+class _Views:
+    """The views, each with the dimensions that it tells."""
+
+    front: UnitView
+    left: UnitView
+    plan: UnitView | None
+
+    @property
+    def all(self) -> tuple[UnitView, ...]:
+        return tuple(v for v in (self.front, self.plan, self.left) if v is not None)
+
+
+def _is_plain(plan: UnitView | None) -> bool:
+    """Whether a plan shows straight lines along the unit's edges only: joints, no openings."""
+    return plan is not None and all(
+        isinstance(curve, Segment)
+        and min(abs(curve.start.u - curve.end.u), abs(curve.start.v - curve.end.v)) < ROUNDING
+        for _, curves in plan.curves
+        for curve in curves
+    )
+
+
+def _without_plan(views: _Views) -> _Views:
+    """The other views, which take over what the plan told."""
+    wishes = () if views.plan is None else views.plan.wishes
+    below = {wish.axis: replace(wish, edge=Edge.BELOW) for wish in wishes}
+    return _Views(
+        front=replace(views.front, wishes=(*views.front.wishes, below[0])),
+        left=replace(views.left, wishes=(*views.left.wishes, below[1])),
+        plan=None,
+    )
+
+
+def _seen(scene: Scene) -> _Views:
     box = unit_box(scene)
     low, high = box.low, box.high
     front = unit_seen(scene, "front view", FRONT, Side.FRONT)
     plan = unit_seen(scene, "plan", PLAN, Side.TOP)
     left = unit_seen(scene, "view from the left", FROM_LEFT, Side.LEFT)
-    return (
-        replace(
+    return _Views(
+        front=replace(
             front,
             curves=(*front.curves, (Ink.PHANTOM, _far_ends(scene, front))),
             wishes=(
@@ -87,14 +124,14 @@ def _views(scene: Scene) -> tuple[UnitView, UnitView, UnitView]:
                 *_stand(box),
             ),
         ),
-        replace(
+        plan=replace(
             plan,
             wishes=(
                 Wish(edge=Edge.LEFT, axis=1, start=low.y, end=high.y, title="overall depth"),
                 Wish(edge=Edge.BELOW, axis=0, start=low.x, end=high.x, title="overall width"),
             ),
         ),
-        left,
+        left=left,
     )
 
 
@@ -116,10 +153,7 @@ def unit_seen(scene: Scene, title: str, frame: ViewFrame, viewer: Side) -> UnitV
     """
     box = unit_box(scene)
     hidden = out_of_sight(bodies(scene.unit).values(), viewer)
-    solids = {
-        name: solid for name, solid in {**scene.parts, **scene.rods}.items() if name not in hidden
-    }
-    whole = merged(project(solids, frame).values())
+    whole = merged(project(scene.seen_from(viewer, hidden), frame).values())
     return UnitView(
         title=title,
         frame=frame,
@@ -158,33 +192,43 @@ def _far_ends(scene: Scene, view: UnitView) -> tuple[Curve, ...]:
 
 def _placed(
     planes: SectionPlanes,
-    views: tuple[UnitView, UnitView, UnitView],
+    views: _Views,
     scale: float,
     style: Style,
-) -> tuple[Block, Block, Block] | None:
-    """The three blocks in their places, None if they do not fit clear of the title block."""
+) -> tuple[Block, ...] | None:
+    """The blocks in their places, None if they do not fit clear of the title block."""
     space = drawing_space(SIZE)
-    front, plan, left = (view_on_paper(view, scale, style) for view in views)
     front = _marked(
-        front, (planes.across - views[0].bounds.left) * scale, "A", style, is_seen_to_right=True
+        view_on_paper(views.front, scale, style),
+        (planes.across - views.front.bounds.left) * scale,
+        "A",
+        style,
+        is_seen_to_right=True,
     )
     left = _marked(
-        left, (-planes.behind - views[2].bounds.left) * scale, "B", style, is_seen_to_right=False
+        view_on_paper(views.left, scale, style),
+        (-planes.behind - views.left.bounds.left) * scale,
+        "B",
+        style,
+        is_seen_to_right=False,
     )
-    left = left.moved(front.box.right + _APART - left.box.left, 0.0)
-    plan = plan.moved(0.0, front.box.bottom + _APART - plan.box.top)
-    width = left.box.right - min(front.box.left, plan.box.left)
-    height = plan.box.bottom - front.box.top
+    blocks = [front, left.moved(front.box.right + _APART - left.box.left, 0.0)]
+    if views.plan is not None:
+        plan = view_on_paper(views.plan, scale, style)
+        blocks.insert(1, plan.moved(0.0, front.box.bottom + _APART - plan.box.top))
+    least_x, least_y = min(b.box.left for b in blocks), min(b.box.top for b in blocks)
+    width = max(b.box.right for b in blocks) - least_x
+    height = max(b.box.bottom for b in blocks) - least_y
     slack = space.width - 2 * _MARGIN - width, space.height - 2 * _MARGIN - height
     if min(slack) < 0:
         return None
-    dx = space.left + _MARGIN + min(slack[0] / 2, 40.0) - min(front.box.left, plan.box.left)
-    # Room to breathe above, unless that pushes the plan on to the title block.
-    free = title_block_box(SIZE).top - 4.0 - (space.top + _MARGIN + height)
-    dy = space.top + _MARGIN + min(max(free, 0.0) / 2, 20.0) - front.box.top
-    blocks = (front.moved(dx, dy), plan.moved(dx, dy), left.moved(dx, dy))
+    dx = space.left + _MARGIN + min(slack[0] / 2, 40.0) - least_x
     title = title_block_box(SIZE)
-    return None if any(block.box.overlaps(title, 4.0) for block in blocks) else blocks
+    # Room to breathe above, unless that pushes the lowest view on to the title block.
+    free = title.top - 4.0 - (space.top + _MARGIN + height)
+    dy = space.top + _MARGIN + min(max(free, 0.0) / 2, 20.0) - least_y
+    placed = tuple(block.moved(dx, dy) for block in blocks)
+    return None if any(block.box.overlaps(title, 4.0) for block in placed) else placed
 
 
 def _marked(block: Block, x: float, letter: str, style: Style, *, is_seen_to_right: bool) -> Block:
@@ -225,11 +269,11 @@ def _sheet(
     )
 
 
-def _notes(scene: Scene, style: Style, blocks: tuple[Block, Block, Block]) -> Block | None:
-    """Notes on the title block, as wide as it or beside the plan; None if there is no room."""
+def _notes(scene: Scene, style: Style, blocks: tuple[Block, ...]) -> Block | None:
+    """Notes on the title block, as wide as it or beside a view; None if there is no room."""
     title = title_block_box(SIZE)
-    beside = max(title.left, max(b.box.right for b in blocks[:2]) + _MARGIN)
-    for left in (title.left, beside):
+    beside = {max(title.left, block.box.right + _MARGIN) for block in blocks}
+    for left in sorted({title.left} | beside):
         width = title.right - 4.0 - left
         if width < _LEAST_NOTES:
             continue

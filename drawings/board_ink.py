@@ -7,6 +7,7 @@ Each view is drawn on its own piece of paper, the top left corner of the board's
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import replace
 
 from cabinet.board import AXIS_NAMES, Surface
@@ -26,7 +27,7 @@ from drawings.block import Block
 from drawings.board_paper import BoardPaper
 from drawings.board_projection import board_edges
 from drawings.break_line import break_line, without_breaks, zigzags
-from drawings.clutter import Clutter, NoRoom, marks_box
+from drawings.clutter import Clutter, NoRoom, marks_box, texts
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
@@ -77,10 +78,8 @@ class BoardInk:
         style: Style,
         names: SurfaceNames,
         additions: Mapping[str, str],
-        room: float,
         interruption: Interruption | None,
     ) -> None:
-        self.room = room
         self.additions = additions
         self.board = board
         self.view = view
@@ -94,6 +93,7 @@ class BoardInk:
         self.outline = self.at.outline
         self.clutter = Clutter()
         self.marks: list[Mark] = []
+        self.reaches_far = False
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
@@ -370,31 +370,41 @@ class BoardInk:
         spot = PaperBox(point.x, point.y, point.x, point.y)
         return any(gap.overlaps(spot, _BREAK_ROOM) for gap in self.at.breaks)
 
-    def callouts(self, callouts: Sequence[Callout]) -> None:
-        """The callouts of the view, each on a leader."""
-        for callout, text in callout_texts(callouts, self.additions):
-            self.leader(text, callout.title, self.targets(callout), callout)
+    def with_callouts(self, room: float) -> BoardInk:
+        """The same with the callouts of the view, each on a leader.
 
-    def leader(
-        self, text: str, title: str, targets: list[Target], callout: Callout | None = None
-    ) -> None:
-        """One text on a leader."""
+        Args:
+            room: How far from the outline a callout may stand, mm.
+
+        Raises:
+            NoRoom: one finds no free place.
+        """
+        told = copy(self)
+        told.marks, told.clutter = list(self.marks), self.clutter.copied()
+        for callout, text in callout_texts(self.view.callouts, self.additions):
+            told.leader(text, callout, room)
+        return told
+
+    def leader(self, text: str, callout: Callout, room: float) -> None:
+        """One text on a leader, no farther from the outline than ``room``."""
+        targets = self.targets(callout)
         if not targets:
             return
-        is_field = callout is not None and isinstance(
-            self._by_name[callout.features[0]], Perforation
-        )
+        is_field = isinstance(self._by_name[callout.features[0]], Perforation)
         group = placed_callout(
             text,
-            title,
+            callout.title,
             targets,
             self.clutter,
             self.style,
             home=self.outline,
-            within=self.outline.grown(self.room),
+            within=self.outline.grown(room),
             is_dotted=is_field,
         )
         self.marks.append(group)
+        near = self.outline.grown(NARROW_ROOM)
+        if not all(near.contains(text_box(line)) for line in texts(group)):
+            self.reaches_far = True
 
     # Names
 
@@ -510,8 +520,27 @@ class BoardInk:
             return
         self.add(Text(PaperPoint(left, box.top - 2.5), text, self.style.note_height))
 
-    def block(self, title: str) -> Block:
-        """What has been drawn, as the group of a view."""
+    def bare(self) -> Block:
+        """The paper that has been covered so far, with nothing on it."""
+        return Block(marks=(), box=marks_box(self.marks) or self.outline, outline=self.outline)
+
+    def block(self, title: str, *, face_lines: Sequence[str] = (), heading: str = "") -> Block:
+        """What has been drawn, as the group of a view, with what finds its place last.
+
+        Args:
+            title: What the view shows, in words.
+            face_lines: What is written on the face.
+            heading: What stands above the view; "" for nothing.
+
+        Raises:
+            NoRoom: what is written on the face, or the arrow of its grain, finds no free place.
+        """
+        if face_lines:
+            self.face_label(face_lines)
+        if self.view.place in (Place.MAIN, Place.SECOND_FACE):
+            self.grain()
+        if heading:
+            self.heading(heading)
         group = Group("view", tuple(self.marks), title=title, description=scale_text(self.scale))
         box = marks_box((group,)) or self.outline
         return Block(marks=(group,), box=box, outline=self.outline)
@@ -545,24 +574,20 @@ def thickness_text(link: Dimension) -> str:
     return f"t = {dimension_text(link.value)}"
 
 
-def view_block(
+def begun_view(
     board: Board,
     view: BoardView,
     *,
     scale: float,
     style: Style,
     names: SurfaceNames,
-    title: str,
     hints: dict[Surface, str],
-    face_lines: Sequence[str] = (),
     details: Sequence[DetailView] = (),
     hides: bool = False,
-    heading: str = "",
     additions: Mapping[str, str] | None = None,
-    room: float = WIDE_ROOM,
     interruption: Interruption | None = None,
-) -> Block:
-    """One view of a whole board, complete.
+) -> BoardInk:
+    """One view of a whole board, but for callouts and what is written in the places then left.
 
     Args:
         board: The board.
@@ -570,20 +595,16 @@ def view_block(
         scale: Paper mm for one mm.
         style: The look.
         names: What the maker calls each surface.
-        title: What the view shows, in words.
         hints: Surfaces whose names stand in the view, with what is added to each.
-        face_lines: What is written on the face.
         details: Details whose places are ringed in it.
         hides: Whether hidden edges are shown.
-        heading: What stands above the view; "" for nothing.
         additions: By a callout's title, what is added to its text.
-        room: How far from the outline a callout may stand, mm.
         interruption: What the view leaves out; None if it shows the whole board.
 
     Raises:
         NoRoom: something that must be told finds no free place at this scale.
     """
-    ink = BoardInk(board, view, scale, style, names, additions or {}, room, interruption)
+    ink = BoardInk(board, view, scale, style, names, additions or {}, interruption)
     ink.edges(with_hidden=hides)
     ink.trims()
     ink.centre_lines(with_hidden=hides)
@@ -592,11 +613,4 @@ def view_block(
     ink.dimensions(view.links)
     ink.rings(details)
     ink.surface_labels(hints)
-    ink.callouts(view.callouts)
-    if face_lines:
-        ink.face_label(face_lines)
-    if view.place in (Place.MAIN, Place.SECOND_FACE):
-        ink.grain()
-    if heading:
-        ink.heading(heading)
-    return ink.block(title)
+    return ink

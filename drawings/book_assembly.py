@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import groupby
 
 from cabinet.record import Record
 from cabinet.wording import listed
@@ -37,26 +38,34 @@ def book_assembly(record: Record) -> tuple[BookStep, ...]:
         record: The content of job.json.
     """
     articles = {item["name"]: item["article"] for item in record["hardware"]}
-    return tuple(_step(step, articles) for step in record["assembly"]["steps"])
+    made: set[str] = set()
+    steps: list[BookStep] = []
+    for _, stage in groupby(record["assembly"]["steps"], lambda step: step["stage"]):
+        in_stage = list(stage)
+        for step in in_stage:
+            is_all = len(made) > _MOST_NAMES and made <= set(step["bodies"])
+            steps.append(_step(step, articles, is_all=is_all))
+        made |= {name for step in in_stage for name in step["bodies"]}
+    return tuple(steps)
 
 
-def _step(step: Record, articles: Mapping[str, str]) -> BookStep:
+def _step(step: Record, articles: Mapping[str, str], *, is_all: bool) -> BookStep:
     side = step["direction"]
     return BookStep(
         names=tuple(step["bodies"]),
         direction=(0, 0, 0) if side is None else DIRECTIONS[side],
         travel=step["travel"],
-        words=_words(step, articles),
+        words=_words(step, articles, is_all=is_all),
     )
 
 
-def _words(step: Record, articles: Mapping[str, str]) -> str:
+def _words(step: Record, articles: Mapping[str, str], *, is_all: bool) -> str:
     """``glued: divider with 2 × biscuit no. 20, moved down, to base and bottom rail``."""
     names = [name for name in step["bodies"] if name not in articles]
     counts = Counter(articles[name] for name in step["bodies"] if name in articles)
     bought = [f"{count} × {article}" for article, count in counts.items()]
-    what = _listed(names or bought)
-    if names and bought:
+    what = "all that is put together" if is_all else _listed(names or bought)
+    if names and bought and not is_all:
         what += f" with {_listed(bought)}"
     if step["direction"] is None:
         return f"{step['stage']}: lay out {what}"

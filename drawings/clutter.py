@@ -110,6 +110,12 @@ class _Columns:
         """Add rows."""
         self._new += rows
 
+    def copied(self) -> _Columns:
+        """The same rows, to which others may be added."""
+        copy = _Columns()
+        copy._new, copy._held, copy._count = list(self._new), self._held.copy(), self._count
+        return copy
+
     @property
     def all(self) -> _Floats:
         """All that were added, (4, n)."""
@@ -134,6 +140,14 @@ class Clutter:
         self._reaches = _Columns()
         self._boxes = _Columns()
         self.add(marks)
+
+    def copied(self) -> Clutter:
+        """The same, to which other things may be added."""
+        copy = Clutter()
+        copy._lines = self._lines.copied()
+        copy._reaches = self._reaches.copied()
+        copy._boxes = self._boxes.copied()
+        return copy
 
     def add(self, marks: Iterable[Mark]) -> None:
         """Add what has been placed."""

@@ -16,7 +16,14 @@ from cabinet.record import Record
 from cabinet.stock import Grain, Hatching
 from cabinet.wording import capital, listed
 from drawings.block import Block
-from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, callout_texts, thickness_text, view_block
+from drawings.board_ink import (
+    NARROW_ROOM,
+    WIDE_ROOM,
+    BoardInk,
+    begun_view,
+    callout_texts,
+    thickness_text,
+)
 from drawings.clutter import NoRoom
 from drawings.composition import Composition, aligned, composed
 from drawings.detail_ink import detail_block, detail_title
@@ -267,12 +274,18 @@ class _PartSheet:
         if scale > 1 and max(length, width) / 2 > 3 * _LEAST_OUTLINE:
             return None
         try:
+            begun = [self._begun(view, scale, style) for view in self.plan.views]
+            # Callouts and headings only add to this.
+            least = self._aligned([ink.bare() for ink in begun]).box
+            if least.width > space.width or least.height > space.height:
+                return None
             details = [self._detail(detail, scale, style) for detail in self.plan.details]
         except NoRoom:
             return None
         for room in (WIDE_ROOM, NARROW_ROOM):
             try:
-                cluster = self._cluster(scale, style, room)
+                told = [ink.with_callouts(room) for ink in begun]
+                cluster = self._cluster(told)
             except NoRoom:
                 continue
             found = composed(
@@ -285,6 +298,9 @@ class _PartSheet:
             )
             if found is not None:
                 return found
+            if not any(ink.reaches_far for ink in told):
+                # With less room all would stand where it stands.
+                break
         return None
 
     def sheet(self, setting: _Setting) -> Sheet:
@@ -365,29 +381,37 @@ class _PartSheet:
 
     # Views
 
-    def _cluster(self, scale: float, style: Style, room: float) -> Block:
-        main = self._view(self.plan.main, scale, style, room)
-        others = []
-        for view in self.plan.others:
-            place = "below" if view.place is Place.SECOND_FACE else view.place.value
-            others.append((place, self._view(view, scale, style, room)))
-        return aligned(main, others)
+    def _aligned(self, blocks: Sequence[Block]) -> Block:
+        """All views in their places round the main one, which comes first."""
+        places = (
+            "below" if view.place is Place.SECOND_FACE else view.place.value
+            for view in self.plan.others
+        )
+        return aligned(blocks[0], list(zip(places, blocks[1:], strict=True)))
 
-    def _view(self, view: BoardView, scale: float, style: Style, room: float) -> Block:
-        return view_block(
+    def _cluster(self, told: Sequence[BoardInk]) -> Block:
+        return self._aligned(
+            [
+                ink.block(
+                    self._view_title(ink.view),
+                    face_lines=self._face_lines(ink.view),
+                    heading="" if ink.view.place is Place.MAIN else self._view_title(ink.view),
+                )
+                for ink in told
+            ]
+        )
+
+    def _begun(self, view: BoardView, scale: float, style: Style) -> BoardInk:
+        return begun_view(
             self.board,
             view,
             scale=scale,
             style=style,
             names=self.names,
-            title=self._view_title(view),
             hints=self._hints(view),
-            face_lines=self._face_lines(view),
             details=self.plan.details if view.place is Place.MAIN else (),
             hides=self.plan.hides and view.place is Place.MAIN,
-            heading="" if view.place is Place.MAIN else self._view_title(view),
             additions=self._additions(view),
-            room=room,
             interruption=self.plan.interruption,
         )
 

@@ -1,7 +1,8 @@
 """The unit taken apart, seen pictorially, with item numbers, and the list of its parts.
 
 True isometric directions (ISO 5456-3). Parts are moved apart along the unit's axes by what they
-are, so that each one shows; the picture is not to be measured.
+are, so that each one shows; the picture is not to be measured, so it is as large as its room
+and not at a standard scale.
 """
 
 from __future__ import annotations
@@ -29,10 +30,11 @@ from drawings.table import Column, Placed, table_marks
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 from drawings.view_frame import ISOMETRIC
 from drawings.view_paper import ViewPaper
-from drawings.views import scale_text
 
 SIZE = SheetSize.A3
-SCALES = (1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
+# From half the size of the unit to a fiftieth, each a tenth smaller than the one before.
+_SIZES = tuple(0.5 * 0.9**step for step in range(32))
+_NO_SCALE = "not to scale"
 
 # How far each kind of part is moved, as shares of the unit's size along that axis.
 _APART: dict[str, tuple[tuple[Side, float], ...]] = {
@@ -72,12 +74,12 @@ def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) 
     seen = _seen(scene)
     space = drawing_space(SIZE)
     room = PaperBox(space.left + 4, space.top + 4, listed.box.left - 8, space.bottom - 4)
-    scale, picture = _picture_that_fits(scene, seen, room, style)
+    picture = _picture_that_fits(scene, seen, room, style)
     filled = replace(
         block,
         title="Parts and where they go",
         supplementary_title=scene.unit.name,
-        scale=scale_text(scale),
+        scale=_NO_SCALE,
         document_type="pictorial view and parts list",
     )
     marks = (
@@ -92,7 +94,7 @@ def pictorial_sheet(scene: Scene, block: TitleBlock, sheets: Mapping[str, int]) 
         title="Parts and where they go",
         size=SIZE,
         marks=marks,
-        views=(SheetView(title="exploded pictorial view", scale=scale_text(scale)),),
+        views=(SheetView(title="exploded pictorial view", scale=_NO_SCALE),),
     )
 
 
@@ -124,18 +126,19 @@ def _exploded(scene: Scene, lowered: float) -> dict[str, cq.Shape]:
 
 def _picture_that_fits(
     scene: Scene, seen: Mapping[str, Projection], room: PaperBox, style: Style
-) -> tuple[float, list[Mark]]:
-    """The picture at the largest scale at which it and all its numbers fit the room."""
+) -> list[Mark]:
+    """The picture as large as it and all its numbers fit the room."""
     whole = bounds(curve for p in seen.values() for curve in p.visible)
-    for scale in SCALES:
+    for scale in _SIZES:
         if whole.width * scale > room.width - 8 or whole.height * scale > room.height - 12:
             continue
         try:
-            return scale, _picture(scene, seen, room, scale, style)
+            return _picture(scene, seen, room, scale, style)
         except NoRoom:
             continue
     raise DesignError(
-        f"{scene.unit.name}: its exploded picture fits no A3 at 1:50", part=scene.unit.name
+        f"{scene.unit.name}: its exploded picture fits no A3 at a fiftieth of its size",
+        part=scene.unit.name,
     )
 
 
@@ -147,9 +150,7 @@ def _picture(
     dx = room.left + (room.width - paper.box.width) / 2
     dy = room.top + (room.height - paper.box.height) / 2
     marks = [mark for p in seen.values() for mark in paper.marks(p.visible, Ink.NARROW)]
-    view = Group(
-        "view", tuple(marks), title="exploded pictorial view", description=scale_text(scale)
-    )
+    view = Group("view", tuple(marks), title="exploded pictorial view", description=_NO_SCALE)
     block = Block(marks=(view,), box=marks_box((view,)) or room, outline=paper.box).moved(dx, dy)
     clutter = Clutter(block.marks)
     numbers: list[Mark] = []

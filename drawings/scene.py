@@ -5,17 +5,19 @@ Built once for a job and read by every sheet and export, so that nothing is made
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from functools import partial
 
 import cadquery as cq
 
 from cabinet.design import Unit
+from cabinet.frame import Side
 from cabinet.hardware import Hardware, Rod
 from cabinet.part import Board, Part
 from cabinet.solids import hardware_solid, packed, part_solid, take_over
 from cabinet.stock import Colour
+from drawings.enclosed import seen_part
 from drawings.second_process import shared_out
 
 METAL: Colour = (0.62, 0.64, 0.67)
@@ -48,6 +50,28 @@ class Scene:
     def numbers(self) -> dict[str, int]:
         """Item number of each part by its name."""
         return {part.name: number for number, _, parts in self.items for part in parts}
+
+    def seen_from(
+        self, viewer: Side, hidden: Container[str], plane: float | None = None
+    ) -> dict[str, cq.Shape]:
+        """Solids of parts and bars for a square view, without rows of holes that it hides.
+
+        Args:
+            viewer: Side of the unit on which the viewer stands.
+            hidden: Names of what is surely out of sight; it is left out.
+            plane: Where a section cuts the unit, mm along the axis of ``viewer``; None for a
+                view of the whole.
+        """
+        seen = {
+            p.name: seen_part(p, viewer, plane) for p in self.unit.parts if p.name not in hidden
+        }
+        solids = {
+            name: self.parts[name]
+            if part.board == self.unit.by_name[name].board
+            else part_solid(part)
+            for name, part in seen.items()
+        }
+        return solids | {name: rod for name, rod in self.rods.items() if name not in hidden}
 
     @property
     def rods(self) -> dict[str, cq.Shape]:

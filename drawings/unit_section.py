@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-import cadquery as cq
-
 from cabinet.checks.bodies import bodies
 from cabinet.errors import DesignError
 from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint, Vector
@@ -72,7 +70,7 @@ def behind_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
     Raises:
         DesignError: it does not fit on an A3.
     """
-    cut = _cut(scene, planes.behind, FRONT, Side.FRONT)
+    cut = behind_cut(scene, planes)
     view = replace(
         _view(scene, cut, FRONT, "section B–B"), wishes=_behind_wishes(scene), letter="B"
     )
@@ -82,6 +80,11 @@ def behind_sheet(scene: Scene, planes: SectionPlanes, block: TitleBlock) -> Shee
 def across_cut(scene: Scene, planes: SectionPlanes) -> dict[str, SectionCut]:
     """What section A-A cuts and shows, by the names of the bodies."""
     return _cut(scene, planes.across, FROM_LEFT, Side.LEFT)
+
+
+def behind_cut(scene: Scene, planes: SectionPlanes) -> dict[str, SectionCut]:
+    """What section B-B cuts and shows, by the names of the bodies."""
+    return _cut(scene, planes.behind, FRONT, Side.FRONT)
 
 
 def _cut(scene: Scene, plane: float, frame: ViewFrame, viewer: Side) -> dict[str, SectionCut]:
@@ -94,10 +97,7 @@ def _cut(scene: Scene, plane: float, frame: ViewFrame, viewer: Side) -> dict[str
         if body.box.face(viewer) * viewer.sign <= plane * viewer.sign
     ]
     hidden = out_of_sight(behind, viewer)
-    solids: dict[str, cq.Shape] = {
-        name: solid for name, solid in {**scene.parts, **scene.rods}.items() if name not in hidden
-    }
-    return section(solids, (point[0], point[1], point[2]), frame)
+    return section(scene.seen_from(viewer, hidden, plane), (point[0], point[1], point[2]), frame)
 
 
 def _view(scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame, title: str) -> UnitView:

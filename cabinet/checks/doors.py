@@ -66,7 +66,7 @@ def undecided(parts: tuple[str, ...], where: UnitPoint | None, why: str) -> Find
     """What a check could not settle, with its reason."""
     return Finding(
         rule="undecided",
-        severity=Severity.WARNING,
+        severity=Severity.UNDECIDED,
         parts=parts,
         where=where,
         found=None,

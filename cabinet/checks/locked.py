@@ -71,7 +71,7 @@ def _locked(unit: Unit, rule: str, parts: tuple[str, ...]) -> Finding:
     )
     return Finding(
         rule=rule,
-        severity=Severity.ERROR if is_sure else Severity.WARNING,
+        severity=Severity.ERROR if is_sure else Severity.UNDECIDED,
         parts=parts,
         where=middle(boxes[0]),
         found=deep,

@@ -21,6 +21,7 @@ from cabinet.errors import CabinetError, KernelError
 from cabinet.record import Record
 from drawings import book_engine
 from drawings.book import json_block
+from drawings.book_assembly import book_assembly
 from drawings.book_engine import engine_script
 from drawings.book_moves import book_moves
 from drawings.book_pieces import mass_text, pieces, size_text
@@ -363,6 +364,15 @@ def test_hardware_is_told_by_its_article() -> None:
     count = sum(other["article"] == item["article"] for other in record["hardware"])
     assert facts["Pieces alike"] == str(count)
     assert told[item["name"]].sheet is None
+
+
+def test_the_whole_unit_is_not_told_by_its_first_part() -> None:
+    """What is hung is all that was put together before, whatever stands on the wall already."""
+    record = seed_box_parts().record
+    last = book_assembly(record)[-1]
+    hung = [step for step in record["assembly"]["steps"] if step["stage"] == "on the wall"]
+    assert len(hung[-1]["bodies"]) > 3
+    assert last.words.startswith("on the wall: all that is put together, moved down")
 
 
 def test_sizes_and_masses_in_words() -> None:

@@ -144,5 +144,5 @@ def test_what_is_too_near_is_undecided() -> None:
     door = next(d for group in sliding(unit, space) for d in group)
     (finding,) = _swung(door, leaning(door, space), Outcome(None, 0.03))
     assert finding.rule == "undecided"
-    assert finding.severity is Severity.WARNING
+    assert finding.severity is Severity.UNDECIDED
     assert "too near to tell" in finding.sentence
