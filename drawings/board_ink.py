@@ -32,7 +32,7 @@ from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
 from drawings.edge_names import edge_names_beside, edge_names_within
-from drawings.interruption import Interruption
+from drawings.interruption import BREAK_ROOM, Interruption
 from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
 from drawings.leader_targets import targets_of
 from drawings.lettering import text_box, text_width
@@ -60,7 +60,6 @@ NARROW_ROOM = 14.0
 """The same where width is short."""
 
 _GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
-_BREAK_ROOM = 2.5  # from the lines of a break to what a leader points at, mm
 _NARROW = 12.0  # a view lower than this has its names beside each other, mm
 _NAMES_APART = 4.0  # from one of these to the next, mm
 _SAME = 1e-6  # places nearer than this are one, mm
@@ -368,7 +367,7 @@ class BoardInk:
     def _is_left_out(self, point: PaperPoint) -> bool:
         """Whether a place lies between the lines of a break, or so near that it may seem to."""
         spot = PaperBox(point.x, point.y, point.x, point.y)
-        return any(gap.overlaps(spot, _BREAK_ROOM) for gap in self.at.breaks)
+        return any(gap.overlaps(spot, BREAK_ROOM) for gap in self.at.breaks)
 
     def with_callouts(self, room: float) -> BoardInk:
         """The same with the callouts of the view, each on a leader.

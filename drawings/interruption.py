@@ -22,6 +22,9 @@ BREAK_GAP = 3.0
 """Between the two lines of a break, mm on paper. The standard says "close to each other"
 (ISO 128-3); the figure is common practice, no source."""
 
+BREAK_ROOM = 2.5
+"""From the lines of a break, whose zigzags stand out by 7 line widths, to what is told, mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Interruption:

@@ -29,7 +29,7 @@ from drawings.composition import Composition, aligned, composed
 from drawings.detail_ink import detail_block, detail_title
 from drawings.dimension import BoardDimensions, Dimension
 from drawings.dimensioning import SurfaceNames, board_dimensions
-from drawings.interruption import Interruption
+from drawings.interruption import BREAK_ROOM, Interruption
 from drawings.key import key_marks
 from drawings.marks import Mark, PaperPoint
 from drawings.notes import notes_marks
@@ -246,11 +246,12 @@ class _PartSheet:
         return interruptions(board, self.dimensions.links, rings, axis=axis, scale=scale)
 
     def has_clear_rings(self, scale: float) -> bool:
-        """Whether no ring round the place of a detail lies on a break."""
+        """Whether no ring round the place of a detail touches a break and its zigzags."""
         cut = self.plan.interruption
+        room = BREAK_ROOM / scale
         return cut is None or not any(
-            cut.crosses(cut.axis, *ring)
-            for ring in self.plan.rings(cut.axis, scale, with_loose=True)
+            cut.crosses(cut.axis, low - room, high + room)
+            for low, high in self.plan.rings(cut.axis, scale, with_loose=True)
         )
 
     def setting(
