@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
 from random import Random
 
 import numpy as np
 import pytest
 
-from cabinet.making.packing.goal import Goal
+from cabinet.making.guillotine import Piece, Sheet
+from cabinet.making.packing import solve
+from cabinet.making.packing.goal import Goal, Size
 from cabinet.making.packing.recombine import Pool
+from tests.cabinet.making.published_recipes import instance
 
 NO_LIMIT = float("inf")
 
@@ -72,3 +76,44 @@ def test_notes_say_where_pieces_lay() -> None:
             for sheet in (0, 1):
                 area = sum(a * b for (a, b), at in zip(sizes, row, strict=True) if at == sheet)
                 assert 0 < area <= 110
+
+
+@pytest.mark.parametrize(
+    ("recipe", "number", "seed", "goals"),
+    [
+        # Thirty pieces to a sheet: each spell after the first is as long as all before it.
+        (4, 60, 8, [1, 2, 3, 5]),
+        # Four to a sheet: all are of one length, with a choice among sheets between them.
+        (8, 31, 2, [1, 2, 3, 4, 5, 6, 7, 8]),
+    ],
+)
+def test_search_begins_anew(
+    recipe: int, number: int, seed: int, goals: list[int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of eighty rounds, spells of ten at first; a goal's seed says which ten it begins with."""
+    begun: list[tuple[int, int]] = []
+
+    class Noted(Goal):
+        def __init__(
+            self,
+            pieces: Sequence[Size],
+            turns: Sequence[bool],
+            sheets: Sequence[Size],
+            seed: int,
+        ) -> None:
+            begun.append((len(sheets), seed))
+            super().__init__(pieces, turns, sheets, seed)
+
+    monkeypatch.setattr(solve, "Goal", Noted)
+    monkeypatch.setattr(solve, "ROUNDS_IN_A_SPELL", 10)
+    made = instance(recipe, number, seed)
+    answer = solve.plan_cuts(
+        [Piece(name=str(k), length=a, width=b) for k, (a, b) in enumerate(made.sizes)],
+        [Sheet(name="full", length=made.side, width=made.side)],
+        kerf=0,
+        rounds=80,
+        largest_rest=False,
+    )
+    fewer = answer.new_sheets - 1
+    assert fewer == answer.at_least
+    assert [each for sheets, each in begun if sheets == fewer] == goals
