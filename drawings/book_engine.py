@@ -9,7 +9,8 @@ from __future__ import annotations
 import io
 import zipfile
 from functools import cache
-from importlib import resources
+from importlib.util import find_spec
+from pathlib import Path
 
 from cabinet.errors import KernelError
 
@@ -42,13 +43,21 @@ def engine_script() -> str:
 
 def _page() -> str:
     try:
-        archive = resources.files(PACKAGE).joinpath(*_ARCHIVE).read_bytes()
+        archive = _home().joinpath(*_ARCHIVE).read_bytes()
         with zipfile.ZipFile(io.BytesIO(archive)) as opened:
             text = opened.read(_PAGE).decode("utf-8")
     except (OSError, ImportError, KeyError, zipfile.BadZipFile, UnicodeDecodeError) as error:
         raise _missing(f"{'/'.join(_ARCHIVE)} cannot be read ({error})") from error
     # A browser reads CR LF as LF, and the script's checksum is taken of what it reads.
     return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _home() -> Path:
+    """The folder of the package, which is not imported: that takes most of a second."""
+    spec = find_spec(PACKAGE)
+    if spec is None or not spec.submodule_search_locations:
+        raise ImportError(f"no package {PACKAGE} is installed")
+    return Path(next(iter(spec.submodule_search_locations)))
 
 
 def _missing(why: str) -> KernelError:

@@ -6,39 +6,52 @@ The same solids give the same bytes: no clock, and no counter that outlives a fi
 
 from __future__ import annotations
 
+import json
 import math
+import struct
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
 import cadquery as cq
 import numpy as np
-import trimesh
 from numpy.typing import NDArray
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
-from OCP.BRep import BRep_Tool
+from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy, BRepBuilderAPI_Transform
+from OCP.gp import gp_Pnt
+from OCP.Graphic3d import Graphic3d_TypeOfBackfacingModel
 from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
-from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
+from OCP.Message import Message_ProgressRange
+from OCP.Poly import Poly_Triangle, Poly_Triangulation
+from OCP.Quantity import Quantity_Color, Quantity_ColorRGBA, Quantity_TypeOfColor
+from OCP.RWGltf import RWGltf_CafWriter
+from OCP.RWMesh import RWMesh_CoordinateSystem, RWMesh_NameFormat
 from OCP.Standard import Standard_Failure
 from OCP.STEPCAFControl import STEPCAFControl_Writer
 from OCP.STEPControl import STEPControl_StepModelType
-from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
+from OCP.TCollection import (
+    TCollection_AsciiString,
+    TCollection_ExtendedString,
+    TCollection_HAsciiString,
+)
+from OCP.TColStd import TColStd_IndexedDataMapOfStringString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_Orientation
 from OCP.TopLoc import TopLoc_Location
-from OCP.TopoDS import TopoDS_Shape
+from OCP.TopoDS import TopoDS_Face, TopoDS_Shape
 from OCP.XCAFApp import XCAFApp_Application
-from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool
-from trimesh.exchange.gltf import export_glb
-from trimesh.visual.material import PBRMaterial
-from trimesh.visual.texture import TextureVisuals
+from OCP.XCAFDoc import (
+    XCAFDoc_ColorType,
+    XCAFDoc_DocumentTool,
+    XCAFDoc_VisMaterial,
+    XCAFDoc_VisMaterialPBR,
+)
 
 from cabinet.errors import DesignError, FolderError, KernelError
 from cabinet.quantity import named, positive, within
@@ -236,14 +249,14 @@ def write_unit_glb(
 
 
 def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) -> bytes:
-    """A unit as a GLB: metres, Y up, one mesh for each distinct solid.
+    """A unit as a GLB: metres, Y up, the triangles of each distinct solid once.
 
     Meshes are closed: neighbouring triangles share their corners. No normals are written, so
     a viewer shades every triangle flat (Source: glTF 2.0, Meshes: flat normals where none are
     given), which is right for boards.
 
     Args:
-        items: The pieces; each is a node of its name, those that share a solid share a mesh.
+        items: The pieces; each is a node of its name, those that share a solid its triangles.
         unit_name: Name of the node that holds all the pieces.
         tolerance: Largest distance between a mesh and its solid, mm.
 
@@ -259,56 +272,128 @@ def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) 
         raise DesignError(
             f"{unit_name}: a piece has the unit's own name; it must have another", part=unit_name
         )
-    scene = trimesh.Scene(base_frame=_SCENE)
-    scene.graph.update(frame_from=_SCENE, frame_to=unit_name, matrix=_Z_UP_TO_Y_UP)  # type: ignore[no-untyped-call]
+    document = _new_document()
+    shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
+    whole, unit = shapes.NewShape(), shapes.NewShape()
+    _set_name(whole, _SCENE)
+    _set_name(unit, unit_name)
+    looks = {colour: _add_material(document, colour) for colour in {i.colour: 0 for i in items}}
+    labels: dict[str, TDF_Label] = {}
     for group in groups:
-        shared = group[0].name
-        scene.geometry[shared] = _mesh(group[0], tolerance)
-        for item in group:
-            scene.graph.update(  # type: ignore[no-untyped-call]
-                frame_from=unit_name,
-                frame_to=item.name,
-                matrix=_in_metres(item.location),
-                geometry=shared,
-            )
-    colours = {_material_name(item.colour): item.colour for item in items}
-    content: bytes = export_glb(  # type: ignore[no-untyped-call]
-        scene, include_normals=False, tree_postprocessor=lambda tree: _set_colours(tree, colours)
-    )
-    return content
+        label = _add_mesh(document, group[0], tolerance, looks[group[0].colour])
+        labels |= dict.fromkeys((item.name for item in group), label)
+    for item in items:
+        place = item.location.wrapped
+        _set_name(shapes.AddComponent(unit, labels[item.name], place), item.name)
+    _set_name(shapes.AddComponent(whole, unit, _UPRIGHT), unit_name)
+    shapes.UpdateAssemblies()
+    return _glb_bytes(document, unit_name)
 
 
 _SCENE = "scene"
 _METRES = 1e-3
+_ROUGHNESS = 0.8
 _ANGULAR_TOLERANCE = math.radians(20.0)
 _MERGE_PLACES = 4
 
 # The unit's X, Y (to the back), Z (up) become glTF's X, -Z, Y: its front looks along +Z.
 # Source: glTF 2.0, Coordinate System and Units.
-_Z_UP_TO_Y_UP = np.array(
-    ((1.0, 0.0, 0.0, 0.0), (0.0, 0.0, 1.0, 0.0), (0.0, -1.0, 0.0, 0.0), (0.0, 0.0, 0.0, 1.0))
-)
+_UPRIGHT = cq.Location((0, 0, 0), (1, 0, 0), -90).wrapped
 
 
-def _mesh(item: PlacedSolid, tolerance: float) -> trimesh.Trimesh:
+def _add_mesh(
+    document: TDocStd_Document, item: PlacedSolid, tolerance: float, look: TDF_Label
+) -> TDF_Label:
+    """Add the mesh of a piece's solid, as a face that has triangles and nothing else."""
     try:
-        corners, faces = _closed_mesh(item.solid, tolerance)
+        corners, triangles = _closed_mesh(item.solid, tolerance)
     except KernelError as error:
         raise KernelError(
             f"{item.name}: {error}", part=item.name, value=error.value, limit=error.limit
         ) from error
-    material = PBRMaterial(  # type: ignore[no-untyped-call]
-        name=_material_name(item.colour), metallicFactor=0.0, roughnessFactor=0.8
+    mesh = Poly_Triangulation(len(corners), len(triangles), False)  # noqa: FBT003 - as for STEP
+    for index, corner in enumerate(corners.tolist(), start=1):
+        mesh.SetNode(index, gp_Pnt(*corner))
+    for index, triangle in enumerate((triangles + 1).tolist(), start=1):
+        mesh.SetTriangle(index, Poly_Triangle(*triangle))
+    face = TopoDS_Face()
+    BRep_Builder().MakeFace(face, mesh)
+    label = XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).AddShape(face, makeAssembly=False)
+    _set_name(label, item.name)
+    XCAFDoc_DocumentTool.VisMaterialTool_s(document.Main()).SetShapeMaterial(label, look)
+    return label
+
+
+def _add_material(document: TDocStd_Document, colour: Colour) -> TDF_Label:
+    """Add a dull material of a colour, which glTF wants in linear light."""
+    look = XCAFDoc_VisMaterialPBR()
+    linear = Quantity_Color(*colour, Quantity_TypeOfColor.Quantity_TOC_sRGB)
+    look.BaseColor = Quantity_ColorRGBA(linear)
+    look.Metallic, look.Roughness, look.IsDefined = 0.0, _ROUGHNESS, True
+    material = XCAFDoc_VisMaterial()
+    material.SetPbrMaterial(look)
+    material.SetFaceCulling(
+        Graphic3d_TypeOfBackfacingModel.Graphic3d_TypeOfBackfacingModel_BackCulled
     )
-    visual = TextureVisuals(material=material)  # type: ignore[no-untyped-call]
-    return trimesh.Trimesh(corners, faces, visual=visual, process=False)
+    tool = XCAFDoc_DocumentTool.VisMaterialTool_s(document.Main())
+    name = "colour " + " ".join(f"{channel:.4f}" for channel in colour)
+    return tool.AddMaterial(material, TCollection_AsciiString(name))
+
+
+def _glb_bytes(document: TDocStd_Document, name: str) -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        raw = Path(folder) / "raw.glb"
+        writer = RWGltf_CafWriter(TCollection_AsciiString(str(raw)), True)  # noqa: FBT003
+        writer.SetNodeNameFormat(RWMesh_NameFormat.RWMesh_NameFormat_Instance)
+        writer.SetMeshNameFormat(RWMesh_NameFormat.RWMesh_NameFormat_Product)
+        # Only the unit of length: the node of the unit stands it upright.
+        lengths = writer.ChangeCoordinateSystemConverter()
+        lengths.SetInputLengthUnit(_METRES)
+        lengths.SetInputCoordinateSystem(_AS_IT_IS)
+        lengths.SetOutputCoordinateSystem(_AS_IT_IS)
+        told = TColStd_IndexedDataMapOfStringString()
+        try:
+            is_written = writer.Perform(document, told, Message_ProgressRange())
+        except Standard_Failure as error:
+            raise KernelError(
+                f"{name}: the kernel cannot write it as GLB ({error})", part=name
+            ) from error
+        if not is_written:
+            raise KernelError(f"{name}: the kernel cannot write it as GLB", part=name)
+        return _with_shared_meshes(raw.read_bytes())
+
+
+def _with_shared_meshes(content: bytes) -> bytes:
+    """A GLB in which nodes that show the same triangles share one mesh.
+
+    The kernel writes a mesh for every node. Source: glTF 2.0, GLB File Format: a header of
+    three numbers, then chunks, each with its length and kind before it; JSON is the first.
+    """
+    begin = 20
+    (size,) = struct.unpack_from("<I", content, 12)
+    tree = json.loads(content[begin : begin + size])
+    kinds: dict[str, int] = {}
+    told = [kinds.setdefault(json.dumps(mesh), len(kinds)) for mesh in tree["meshes"]]
+    tree["meshes"] = [json.loads(mesh) for mesh in kinds]
+    for node in tree["nodes"]:
+        if "mesh" in node:
+            node["mesh"] = told[node["mesh"]]
+    text = json.dumps(tree, ensure_ascii=False, separators=(",", ":")).encode()
+    text += b" " * (-len(text) % 4)
+    rest = content[begin + size :]
+    magic, version = struct.unpack_from("<4sI", content)
+    total = begin + len(text) + len(rest)
+    return struct.pack("<4sIII4s", magic, version, total, len(text), b"JSON") + text + rest
+
+
+_AS_IT_IS = RWMesh_CoordinateSystem.RWMesh_CoordinateSystem_glTF
 
 
 @lru_cache(maxsize=512)
 def _closed_mesh(
     solid: cq.Shape, tolerance: float
 ) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
-    """Corners (n, 3) in metres and triangles (m, 3) of a solid; nobody may change them.
+    """Corners (n, 3) in mm and triangles (m, 3) of a solid; nobody may change them.
 
     Shapes are equal if they are one shape of the kernel in one place, and solids are shared by
     equal boards, so an equal board is meshed once.
@@ -333,14 +418,21 @@ def _closed_mesh(
     faces = merged.reshape(-1)[triangles]
     # A sliver whose corners were merged has no area and closes nothing.
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
-    places = loose[kept] * _METRES
-    if not trimesh.Trimesh(places, faces, process=False).is_watertight:
+    places = loose[kept]
+    if not _is_closed(faces, len(places)):
         raise KernelError(
             "its mesh has gaps; check that the solid is closed", limit="a closed mesh"
         )
     for array in (places, faces):
         array.setflags(write=False)
     return places, faces
+
+
+def _is_closed(triangles: NDArray[np.int64], corners: int) -> bool:
+    """Whether every edge of some triangles (m, 3) is run through once each way."""
+    starts, ends = triangles.ravel(), np.roll(triangles, -1, axis=1).ravel()
+    one_way, other_way = np.sort(starts * corners + ends), np.sort(ends * corners + starts)
+    return bool((one_way == other_way).all() and (np.diff(one_way) > 0).all())
 
 
 def _triangles(meshed: cq.Shape) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
@@ -370,36 +462,6 @@ def _triangles(meshed: cq.Shape) -> tuple[NDArray[np.float64], NDArray[np.int64]
         np.array(corners, dtype=np.float64).reshape(-1, 3),
         np.array(triangles, dtype=np.int64).reshape(-1, 3),
     )
-
-
-def _in_metres(location: cq.Location) -> NDArray[np.float64]:
-    matrix = location.wrapped.Transformation()
-    rows = [[matrix.Value(row, column) for column in range(1, 5)] for row in range(1, 4)]
-    placed = np.array([*rows, [0.0, 0.0, 0.0, 1.0]])
-    placed[:3, 3] *= _METRES
-    return placed + 0.0
-
-
-def _material_name(colour: Colour) -> str:
-    return "colour " + " ".join(f"{channel:.4f}" for channel in colour)
-
-
-def _set_colours(tree: dict[str, Any], colours: Mapping[str, Colour]) -> None:
-    """Give the materials their colours, linear as glTF wants them.
-
-    The library would round them to 8 bits, which is coarse for dark colours in linear light.
-    """
-    for material in tree["materials"]:
-        colour = colours[material["name"]]
-        material["pbrMetallicRoughness"]["baseColorFactor"] = [
-            *(round(_linear(channel), 6) for channel in colour),
-            1.0,
-        ]
-
-
-def _linear(channel: float) -> float:
-    """A channel of sRGB in linear light. Source: IEC 61966-2-1, transfer function."""
-    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
 
 
 def _write_bytes(path: Path, content: bytes) -> None:

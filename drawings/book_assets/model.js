@@ -30,7 +30,9 @@ function modelOf(gltf, pieces) {
     if (!node) throw new Error(`the model has no piece named ${piece.name}`);
     if (!shapes.has(node.geometry)) shapes.set(node.geometry, shapeOf(node.geometry));
     const shape = shapes.get(node.geometry);
-    node.parent.matrix.decompose(root.position, root.quaternion, root.scale);
+    root.position.copy(node.parent.position);
+    root.quaternion.copy(node.parent.quaternion);
+    root.scale.copy(node.parent.scale);
     node.updateMatrix();
     return {
       shape, turn: node.matrix.clone().setPosition(0, 0, 0), colour: node.material.color,

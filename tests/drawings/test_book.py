@@ -430,7 +430,7 @@ def test_a_page_that_changed_is_refused(
     place = tmp_path / "resources" / "templates"
     place.mkdir(parents=True)
     (place / "viewer.zip").write_bytes(archive.getvalue())
-    monkeypatch.setattr(resources, "files", lambda _: tmp_path)
+    monkeypatch.setattr(book_engine, "_home", lambda: tmp_path)
     with pytest.raises(KernelError, match="3D engine"):
         engine_script()
 
