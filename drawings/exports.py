@@ -249,14 +249,14 @@ def write_unit_glb(
 
 
 def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) -> bytes:
-    """A unit as a GLB: metres, Y up, the triangles of each distinct solid once.
+    """A unit as a GLB: metres, Y up, one mesh for each distinct solid.
 
     Meshes are closed: neighbouring triangles share their corners. No normals are written, so
     a viewer shades every triangle flat (Source: glTF 2.0, Meshes: flat normals where none are
     given), which is right for boards.
 
     Args:
-        items: The pieces; each is a node of its name, those that share a solid its triangles.
+        items: The pieces; each is a node of its name, those that share a solid share a mesh.
         unit_name: Name of the node that holds all the pieces.
         tolerance: Largest distance between a mesh and its solid, mm.
 
@@ -277,7 +277,10 @@ def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) 
     whole, unit = shapes.NewShape(), shapes.NewShape()
     _set_name(whole, _SCENE)
     _set_name(unit, unit_name)
-    looks = {colour: _add_material(document, colour) for colour in {i.colour: 0 for i in items}}
+    looks = {
+        colour: _add_material(document, colour)
+        for colour in dict.fromkeys(item.colour for item in items)
+    }
     labels: dict[str, TDF_Label] = {}
     for group in groups:
         label = _add_mesh(document, group[0], tolerance, looks[group[0].colour])
@@ -311,7 +314,7 @@ def _add_mesh(
         raise KernelError(
             f"{item.name}: {error}", part=item.name, value=error.value, limit=error.limit
         ) from error
-    mesh = Poly_Triangulation(len(corners), len(triangles), False)  # noqa: FBT003 - as for STEP
+    mesh = Poly_Triangulation(len(corners), len(triangles), False)  # noqa: FBT003 - no normals
     for index, corner in enumerate(corners.tolist(), start=1):
         mesh.SetNode(index, gp_Pnt(*corner))
     for index, triangle in enumerate((triangles + 1).tolist(), start=1):

@@ -7,7 +7,7 @@ from pathlib import Path
 SCHEMA = "cabinet-office-job"
 """Name of the schema."""
 
-VERSION = 3
+VERSION = 4
 """Its version; a file of another version is not read back."""
 
 SCHEMA_FILE = Path(__file__).parent / "schema" / "job.schema.json"
