@@ -62,15 +62,11 @@ class Scene:
             plane: Where a section cuts the unit, mm along the axis of ``viewer``; None for a
                 view of the whole.
         """
-        seen = {
-            p.name: seen_part(p, viewer, plane) for p in self.unit.parts if p.name not in hidden
-        }
-        solids = {
-            name: self.parts[name]
-            if part.board == self.unit.by_name[name].board
-            else part_solid(part)
-            for name, part in seen.items()
-        }
+        solids = {}
+        for part in self.unit.parts:
+            if part.name not in hidden:
+                seen = seen_part(part, viewer, plane)
+                solids[part.name] = self.parts[part.name] if seen is part else part_solid(seen)
         return solids | {name: rod for name, rod in self.rods.items() if name not in hidden}
 
     @property
