@@ -1,8 +1,8 @@
 """Sheets inside the book: the same SVG, made safe to stand beside others on one page.
 
-Each sheet file has its own style sheet with short class names and may have ids. On one page
-they would collide, with each other and with the page: equal style sheets are kept once and
-apply only inside a wrapper, and every id and class-free rule is bound to its sheet.
+Each sheet file has its own style sheet with short class names. On one page they would collide,
+with each other and with the page: equal style sheets are kept once and apply only inside a
+wrapper. Ids would collide as well, so a sheet has none.
 """
 
 from __future__ import annotations
@@ -10,16 +10,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from xml.etree import ElementTree as ET
+
+from lxml import etree
 
 from cabinet.errors import KernelError
+from drawings.svg import NAMESPACE
 
-_SVG = "http://www.w3.org/2000/svg"
-_LINK = "http://www.w3.org/1999/xlink"
-_HREFS = ("href", f"{{{_LINK}}}href")
-# Attributes whose value is one id or several.
-_ID_LISTS = ("aria-labelledby", "aria-describedby")
-_URL = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
 _RULE = re.compile(r"([^{}]+)\{([^{}]*)\}")
 
 
@@ -29,7 +25,7 @@ class BoundSheet:
 
     Attributes:
         rules: Its style rules as they are.
-        markup: The SVG element without them, its ids its own on the whole page.
+        markup: The SVG element without them.
     """
 
     rules: str
@@ -58,7 +54,7 @@ class InlinedSheets:
 
 
 def bound_sheet(number: int, label: str, svg: str) -> BoundSheet:
-    """A sheet with its ids made unique on the page.
+    """A sheet as it may stand beside others on a page.
 
     Args:
         number: Number of the sheet.
@@ -66,14 +62,13 @@ def bound_sheet(number: int, label: str, svg: str) -> BoundSheet:
         svg: The SVG document.
 
     Raises:
-        KernelError: the document is no SVG.
+        KernelError: the document is no SVG, or something in it has an id.
     """
     root = _parsed(number, svg)
     rules = _taken_styles(root)
-    _bind_ids(root, f"sheet-{number}-")
     root.set("role", "img")
     root.set("aria-label", label)
-    return BoundSheet(rules, ET.tostring(root, encoding="unicode"))
+    return BoundSheet(rules, etree.tostring(root, encoding="unicode"))
 
 
 def inlined(bound: Mapping[int, BoundSheet]) -> InlinedSheets:
@@ -88,36 +83,33 @@ def inlined(bound: Mapping[int, BoundSheet]) -> InlinedSheets:
     return InlinedSheets(done, style)
 
 
-def _parsed(number: int, text: str) -> ET.Element:
-    # Without this, every element would come out with a prefix, and a page does not know it.
-    ET.register_namespace("", _SVG)
-    ET.register_namespace("xlink", _LINK)
+def _parsed(number: int, text: str) -> etree._Element:
     try:
-        root = ET.fromstring(text)  # noqa: S314 - our own sheets, written a moment ago
-    except ET.ParseError as error:
-        raise _not_svg(number, str(error)) from error
-    if root.tag != f"{{{_SVG}}}svg":
-        raise _not_svg(number, f"its root is {root.tag}")
+        root = etree.fromstring(text.encode("utf-8"))
+    except etree.XMLSyntaxError as error:
+        raise _not_fit(number, f"it is no XML, {error}") from error
+    if root.tag != f"{{{NAMESPACE}}}svg":
+        raise _not_fit(number, f"its root is {root.tag}")
+    if ids := root.xpath("//@id"):
+        raise _not_fit(number, f"it has the id {ids[0]!r}")
     return root
 
 
-def _not_svg(number: int, why: str) -> KernelError:
+def _not_fit(number: int, why: str) -> KernelError:
     return KernelError(
-        f"job book: sheet {number} is no SVG document ({why}); this is a fault of the program, "
-        "please report it",
+        f"job book: sheet {number} cannot stand on its page ({why}); this is a fault of the "
+        "program, please report it",
         part=f"sheet {number}",
-        limit="an SVG document",
+        limit="an SVG document without ids",
     )
 
 
-def _taken_styles(root: ET.Element) -> str:
+def _taken_styles(root: etree._Element) -> str:
     """Take the style sheets out of a document; their text."""
     taken = []
-    for parent in root.iter():
-        for child in list(parent):
-            if child.tag == f"{{{_SVG}}}style":
-                taken.append("".join(child.itertext()).strip())
-                parent.remove(child)
+    for style in list(root.iter(f"{{{NAMESPACE}}}style")):
+        taken.append("".join(style.itertext()).strip())
+        style.getparent().remove(style)
     return "\n".join(taken)
 
 
@@ -128,17 +120,3 @@ def _scoped(rules: str, look: str) -> str:
         scoped = ",".join(f".{look} {selector.strip()}" for selector in selectors.split(","))
         lines.append(f"{scoped}{{{body}}}")
     return "\n".join(lines)
-
-
-def _bind_ids(root: ET.Element, prefix: str) -> None:
-    """Give every id of a document a prefix, there and wherever it is named."""
-    for element in root.iter():
-        for name, value in element.attrib.items():
-            if name == "id":
-                element.set(name, prefix + value)
-            elif name in _HREFS and value.startswith("#"):
-                element.set(name, f"#{prefix}{value[1:]}")
-            elif name in _ID_LISTS:
-                element.set(name, " ".join(prefix + one for one in value.split()))
-            elif "url(" in value:
-                element.set(name, _URL.sub(rf"url(#{prefix}\1)", value))

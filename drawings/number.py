@@ -11,6 +11,8 @@ from cabinet.quantity import finite, whole
 _PRINTED_STEP = Decimal("0.01")
 
 
+# Sheets and PDF, and lines that meet, tell the same places. True is no length, though it is 1.
+@lru_cache(maxsize=2**15, typed=True)
 def number(value: float, places: int = 3) -> str:
     """A number as it stands in a file: fixed places, no exponent, no trailing zeros.
 
@@ -31,7 +33,7 @@ def number(value: float, places: int = 3) -> str:
     return "0" if text == "-0" else text
 
 
-# The figures of a unit are few and are told again and again; True is no length, though it is 1.
+# The figures of a unit are few and are told again and again.
 @lru_cache(maxsize=4096, typed=True)
 def dimension_text(value: float) -> str:
     """A length in mm as it is printed on a drawing: to 0.01 mm, with a decimal point.

@@ -1,24 +1,24 @@
-"""Marks to SVG in true millimetres. It decides nothing; the only file that uses svgwrite.
+"""Marks to SVG in true millimetres. It decides nothing.
 
-svgwrite writes floats as Python prints them and makes ids from a counter of the whole
-process, so every number is handed over as a string from ``drawings.number`` and no element
-gets an id.
+Every number is written by ``drawings.number``, and no element has an id, so that the same
+marks give the same bytes and sheets can stand beside each other on one page.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from xml.etree import ElementTree as ET
 
-import svgwrite
-from svgwrite.base import BaseElement
+from lxml import etree
 
 from cabinet.quantity import named, positive
 from drawings.lettering import FAMILY, font_size, text_width
 from drawings.marks import Anchor, Arc, Circle, Group, Ink, Line, Mark, PaperPoint, Polyline, Text
 from drawings.number import number
 from drawings.style import Style
+
+NAMESPACE = "http://www.w3.org/2000/svg"
+_SVG = f"{{{NAMESPACE}}}"
 
 
 def svg_document(
@@ -42,21 +42,26 @@ def svg_document(
     """
     positive("sheet", "width", width)
     positive("sheet", "height", height)
-    drawing = svgwrite.Drawing(
-        size=(f"{number(width)}mm", f"{number(height)}mm"),
-        viewBox=f"0 0 {number(width)} {number(height)}",
-        debug=False,
+    paper = {"width": number(width), "height": number(height)}
+    root = etree.Element(
+        _SVG + "svg",
+        {name: f"{size}mm" for name, size in paper.items()},
+        nsmap={None: NAMESPACE},
+        version="1.1",
+        viewBox=f"0 0 {paper['width']} {paper['height']}",
     )
-    drawing.set_desc(title=named("sheet", "title", title))
-    drawing.defs.add(drawing.style(_style_sheet(style)))
-    paper = (number(width), number(height))
-    drawing.add(drawing.rect(insert=("0", "0"), size=paper, class_="paper"))
+    _add(root, "title", {}).text = named("sheet", "title", title)
+    _add(root, "style", {"type": "text/css"}).text = _style_sheet(style)
+    _add(root, "rect", {"class": "paper", "x": "0", "y": "0", **paper})
     for mark in marks:
-        drawing.add(_element(drawing, mark))
-    root = drawing.get_xml()
-    ET.indent(root, space="")
-    text = ET.tostring(root, encoding="unicode")
+        _add_mark(root, mark)
+    etree.indent(root, space="")
+    text = etree.tostring(root, encoding="unicode")
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'
+
+
+def _add(parent: etree._Element, tag: str, attributes: dict[str, str]) -> etree._Element:
+    return etree.SubElement(parent, _SVG + tag, attributes)
 
 
 def _style_sheet(style: Style) -> str:
@@ -82,24 +87,26 @@ def _style_sheet(style: Style) -> str:
     return "\n".join(["", *rules, ""])
 
 
-def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
+def _add_mark(parent: etree._Element, mark: Mark) -> None:
     match mark:
         case Line():
-            start, end = _pair(mark.start), _pair(mark.end)
-            return drawing.line(start, end, class_=mark.ink.value)
+            (x1, y1), (x2, y2) = _pair(mark.start), _pair(mark.end)
+            ends = {"x1": x1, "y1": y1, "x2": x2, "y2": y2}
+            _add(parent, "line", {"class": mark.ink.value, **ends})
         case Polyline():
-            points = [_pair(point) for point in mark.points]
-            shape = drawing.polygon if mark.closed else drawing.polyline
-            return shape(points, class_=mark.ink.value)
+            points = " ".join(",".join(_pair(point)) for point in mark.points)
+            tag = "polygon" if mark.closed else "polyline"
+            _add(parent, tag, {"class": mark.ink.value, "points": points})
         case Circle():
-            radius = number(mark.radius)
-            return drawing.circle(_pair(mark.centre), radius, class_=mark.ink.value)
+            x, y = _pair(mark.centre)
+            round_it = {"cx": x, "cy": y, "r": number(mark.radius)}
+            _add(parent, "circle", {"class": mark.ink.value, **round_it})
         case Arc():
-            return drawing.path(_arc_path(mark), class_=mark.ink.value)
+            _add(parent, "path", {"class": mark.ink.value, "d": _arc_path(mark)})
         case Text():
-            return _text(drawing, mark)
+            _add_text(parent, mark)
         case Group():
-            return _group(drawing, mark)
+            _add_group(parent, mark)
 
 
 def _pair(point: PaperPoint) -> tuple[str, str]:
@@ -122,32 +129,28 @@ def _at(arc: Arc, degrees: float) -> str:
     return f"{number(x)} {number(y)}"
 
 
-def _text(drawing: svgwrite.Drawing, text: Text) -> BaseElement:
+def _add_text(parent: etree._Element, text: Text) -> None:
     x, y = _pair(text.at)
-    attributes = {
-        "x": [x],
-        "y": [y],
-        "font_size": number(font_size(text.height, text.is_bold)),
-    }
+    attributes = {"x": x, "y": y, "font-size": number(font_size(text.height, text.is_bold))}
     width = text_width(text.text, text.height, text.is_bold)
     if width > 0:
         attributes |= {"textLength": number(width), "lengthAdjust": "spacingAndGlyphs"}
     if text.is_bold:
-        attributes["font_weight"] = "bold"
+        attributes["font-weight"] = "bold"
     if text.anchor is not Anchor.START:
-        attributes["text_anchor"] = text.anchor.value
+        attributes["text-anchor"] = text.anchor.value
     if not text.is_upright:
         attributes["transform"] = f"rotate(-90 {x} {y})"
-    return drawing.text(text.text, **attributes)
+    _add(parent, "text", attributes).text = text.text
 
 
-def _group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
+def _add_group(parent: etree._Element, group: Group) -> None:
     name = named("group", "name", group.name)
-    element = drawing.g(class_=f"{name} not-to-scale" if group.is_not_to_scale else name)
-    element.set_desc(
-        title=named(name, "title", group.title) if group.title else None,
-        desc=named(name, "description", group.description) if group.description else None,
-    )
+    kind = f"{name} not-to-scale" if group.is_not_to_scale else name
+    element = _add(parent, "g", {"class": kind})
+    if group.title:
+        _add(element, "title", {}).text = named(name, "title", group.title)
+    if group.description:
+        _add(element, "desc", {}).text = named(name, "description", group.description)
     for mark in group.marks:
-        element.add(_element(drawing, mark))
-    return element
+        _add_mark(element, mark)

@@ -243,18 +243,14 @@ def test_data_in_a_script_cannot_end_it() -> None:
 # Sheets
 
 
-def _sheet(rule: str, inside: str) -> str:
+def _sheet(rule: str, inside: str = "") -> str:
     return (
-        '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
-        f'width="9mm" height="7mm"><defs><style><![CDATA[{rule}]]></style></defs>{inside}</svg>'
+        '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="7mm">'
+        f"<defs><style><![CDATA[{rule}]]></style></defs>{inside}</svg>"
     )
 
 
-def test_styles_and_ids_of_sheets_do_not_meet() -> None:
-    marks = (
-        '<clipPath id="edge"/><g id="a" clip-path="url(#edge)" aria-labelledby="a edge"/>'
-        '<use xlink:href="#a"/>'
-    )
+def test_styles_of_sheets_do_not_meet() -> None:
     rules = (
         ".cut{stroke-width:0.5}\ntext,.note{fill:#000}",
         ".cut{stroke-width:0.35}",
@@ -262,7 +258,7 @@ def test_styles_and_ids_of_sheets_do_not_meet() -> None:
     )
     made = inlined(
         {
-            number: bound_sheet(number, f"Sheet {number}", _sheet(rule, marks))
+            number: bound_sheet(number, f"Sheet {number}", _sheet(rule))
             for number, rule in enumerate(rules, start=1)
         }
     )
@@ -275,10 +271,12 @@ def test_styles_and_ids_of_sheets_do_not_meet() -> None:
     ]
     for number, sheet in made.sheets.items():
         assert "<style" not in sheet.markup
-        assert f'id="sheet-{number}-edge"' in sheet.markup
-        assert f"url(#sheet-{number}-edge)" in sheet.markup
-        assert f'href="#sheet-{number}-a"' in sheet.markup
-        assert f'aria-labelledby="sheet-{number}-a sheet-{number}-edge"' in sheet.markup
+        assert f'aria-label="Sheet {number}"' in sheet.markup
+
+
+def test_a_sheet_with_an_id_is_refused() -> None:
+    with pytest.raises(KernelError, match=r"sheet 7.*the id 'edge'"):
+        bound_sheet(7, "Seven", _sheet("", '<clipPath id="edge"/>'))
 
 
 @pytest.mark.parametrize("text", ["no markup", "<html/>", "<svg>"])
