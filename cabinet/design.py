@@ -7,8 +7,9 @@ Nothing is edited afterwards: a changed number makes a new design.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from cabinet.board import BoardSize
 from cabinet.errors import DesignError
@@ -55,7 +56,8 @@ def together(*components: Component) -> Component:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+# No slots: what follows from the parts is found once and kept.
+@dataclass(frozen=True, kw_only=True)
 class Unit:
     """A resolved design: every part with all of its features.
 
@@ -79,12 +81,12 @@ class Unit:
     proofs: tuple[Proof, ...]
     is_hung: bool
 
-    @property
-    def by_name(self) -> dict[str, Part]:
+    @cached_property
+    def by_name(self) -> Mapping[str, Part]:
         """Parts by their names."""
         return {part.name: part for part in self.parts}
 
-    @property
+    @cached_property
     def boards(self) -> tuple[tuple[Board, tuple[Part, ...]], ...]:
         """Distinct boards, each with the parts made to it, in the order of first use."""
         groups: dict[Board, list[Part]] = {}
@@ -92,8 +94,8 @@ class Unit:
             groups.setdefault(part.board, []).append(part)
         return tuple((board, tuple(parts)) for board, parts in groups.items())
 
-    @property
-    def item_names(self) -> dict[str, str]:
+    @cached_property
+    def item_names(self) -> Mapping[str, str]:
         """What the board of each part is called on lists, sheets and tags, by the part's name.
 
         All parts made to one board share it, and no other has it: the only part's own name, or

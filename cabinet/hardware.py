@@ -6,6 +6,7 @@ are decided on them as on everything else. Lengths in mm.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from cabinet.features import Biscuit
@@ -41,8 +42,9 @@ class Screw:
 
     def __post_init__(self) -> None:
         positive("screw", "diameter", self.diameter)
-        positive("screw", "length", self.length)
         within("screw", "head diameter", self.head_diameter, self.diameter, 4 * self.diameter)
+        # A countersunk head of 90 degrees is as high as it stands out beside the core.
+        within("screw", "length", self.length, (self.head_diameter - self.core) / 2, math.inf)
 
     @property
     def core(self) -> float:

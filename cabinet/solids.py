@@ -177,14 +177,30 @@ def _(feature: Hole, size: BoardSize) -> cq.Shape | None:
     inward = _axis_vector(axis, -feature.surface.sign)
     extent = size.along[axis]
     depth = PAST + (feature.depth if feature.depth is not None else extent + PAST)
-    body: cq.Shape = cq.Solid.makeCylinder(feature.diameter / 2, depth, cq.Vector(*place), inward)
-    if feature.countersink:
-        wide, narrow = feature.countersink / 2, feature.diameter / 2
-        cone = cq.Solid.makeCone(
-            wide + PAST, narrow, PAST + wide - narrow, cq.Vector(*place), inward
-        )
-        body = body.fuse(cone)
-    return body
+    narrow, wide = feature.diameter / 2, feature.countersink / 2
+    if wide == 0:
+        return cq.Solid.makeCylinder(narrow, depth, cq.Vector(*place), inward)
+    cone = wide + PAST, PAST + wide - narrow
+    return _coned_cylinder(narrow, depth, cone, cq.Vector(*place), inward)
+
+
+def _coned_cylinder(
+    radius: float, length: float, cone: tuple[float, float], base: cq.Vector, way: cq.Vector
+) -> cq.Shape:
+    """A round bar with a cone about its beginning, turned from one outline.
+
+    Args:
+        radius: Of the bar.
+        length: Of the bar, cone and all; the cone is no longer.
+        cone: Radius of the cone at the beginning, and how far on it has that of the bar.
+        base: Middle of the beginning.
+        way: Direction of the axis.
+    """
+    wide, reach = cone
+    across = cq.Plane(base, normal=way).xDir
+    corners = [(0.0, 0.0), (wide, 0.0), (radius, reach), (radius, length), (0.0, length)]
+    outline = [base + across * r + way * z for r, z in dict.fromkeys(corners)]
+    return cq.Solid.revolve(cq.Wire.makePolygon(outline, close=True), [], 360.0, base, base + way)
 
 
 @cutter.register
@@ -358,10 +374,9 @@ def hardware_shape(body: Body, axis: Side) -> cq.Shape:
     if isinstance(body, Rod):
         return cq.Solid.makeCylinder(body.diameter / 2, body.length, base, direction)
     if isinstance(body, Screw):
-        head = (body.head_diameter - body.core) / 2
-        cone = cq.Solid.makeCone(body.head_diameter / 2, body.core / 2, head, base, direction)
-        shank = cq.Solid.makeCylinder(body.core / 2, body.length, base, direction)
-        return shank.fuse(cone).Solids()[0]
+        head = body.head_diameter / 2
+        cone = head, head - body.core / 2
+        return _coned_cylinder(body.core / 2, body.length, cone, base, direction)
     return _biscuit_solid(body, axis)
 
 

@@ -190,6 +190,8 @@ def _single(name: str, solid: cq.Shape) -> TopoDS_Shape:
     """The shape without a compound around it, which STEP would make an assembly of its own."""
     if solid.wrapped is None or solid.wrapped.IsNull():
         raise KernelError(f"{name}: its solid is empty; there must be a shape to write", part=name)
+    if isinstance(solid, cq.Solid):
+        return solid.wrapped
     solids = solid.Solids()
     return solids[0].wrapped if len(solids) == 1 else solid.wrapped
 

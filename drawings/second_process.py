@@ -47,16 +47,33 @@ def shared_out(tasks: Sequence[Task[T]]) -> Iterator[Callable[[], tuple[T, ...]]
         yield lambda: tuple(task() for task in tasks)
         return
     turns = _turns(len(tasks))
-    child, source = _begun(tasks, turns)
+    with _one_thread_each():
+        child, source = _begun(tasks, turns)
+        try:
+            yield lambda: _results(tasks, turns, source)
+        finally:
+            os.close(turns)
+            os.close(source)
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
+            gc.unfreeze()
+
+
+@contextmanager
+def _one_thread_each() -> Iterator[None]:
+    """Within the block the kernel has no helping threads.
+
+    A copy has none of them and would wait for them for ever; and with a process on every core
+    they would only take turns.
+    """
+    pool = OSD_ThreadPool.DefaultPool_s()
+    threads = pool.NbThreads()
+    pool.Init(1)
     try:
-        yield lambda: _results(tasks, turns, source)
+        yield
     finally:
-        os.close(turns)
-        os.close(source)
-        with contextlib.suppress(ProcessLookupError):
-            os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
-        gc.unfreeze()
+        pool.Init(threads)
 
 
 def _can_copy() -> bool:
@@ -78,23 +95,16 @@ def _turns(count: int) -> int:
 def _begun(tasks: Sequence[Task[T]], turns: int) -> tuple[int, int]:
     """The copy's process number, and the end of the pipe from which its outcomes are read."""
     source, sink = os.pipe()
-    pool = OSD_ThreadPool.DefaultPool_s()
-    threads = pool.NbThreads()
-    # A copy has none of the kernel's helping threads and would wait for them for ever.
-    pool.Init(1)
     # What both know already needs no looking through for garbage, which would also give each
     # a copy of every page that it lies on. Source: Python's documentation of gc.freeze.
     gc.freeze()
-    try:
-        with warnings.catch_warnings():
-            # Newer releases of Python warn of the idle threads that numeric libraries keep.
-            warnings.simplefilter("ignore", DeprecationWarning)
-            child = os.fork()
-        if child == 0:
-            os.close(source)
-            _deliver(tasks, turns, sink)
-    finally:
-        pool.Init(threads)
+    with warnings.catch_warnings():
+        # Newer releases of Python warn of the idle threads that numeric libraries keep.
+        warnings.simplefilter("ignore", DeprecationWarning)
+        child = os.fork()
+    if child == 0:
+        os.close(source)
+        _deliver(tasks, turns, sink)
     os.close(sink)
     return child, source
 

@@ -14,8 +14,11 @@ from dataclasses import dataclass
 
 import cadquery as cq
 from OCP.BRep import BRep_Tool
+from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepTools import BRepTools_WireExplorer
+from OCP.GeomAbs import GeomAbs_SurfaceType
 from OCP.Standard import Standard_Failure
+from OCP.TopAbs import TopAbs_Orientation
 
 from cabinet.errors import KernelError
 from cabinet.frame import Vector
@@ -162,7 +165,7 @@ def _parted(name: str, solid: cq.Shape) -> tuple[cq.Shape | None, list[cq.Face]]
             value=parts,
             limit=whole,
         )
-    rests = [piece for piece in pieces if piece.Center().z < 0]
+    rests = [piece for piece in pieces if _lies_below(piece)]
     if not rests:
         return None, []
     rest = cq.Compound.makeCompound(rests)
@@ -178,11 +181,26 @@ def _caps(solid: cq.Shape, rest: cq.Shape) -> list[cq.Face]:
     return [piece for cap in caps for piece in cap.cut(*old).Faces()]
 
 
+def _lies_below(piece: cq.Shape) -> bool:
+    """Whether what the plane cut off lies below it, by a corner that is not in the plane."""
+    for corner in piece.Vertices():
+        height: float = BRep_Tool.Pnt_s(corner.wrapped).Z()
+        if abs(height) > _IN_PLANE:
+            return height < 0
+    return piece.Center().z < 0
+
+
 def _lies_in_plane(face: cq.Face) -> bool:
     """Whether a face is plane, lies in z = 0 and looks at the viewer."""
-    if face.geomType() != "PLANE":
+    surface = BRepAdaptor_Surface(face.wrapped, False)  # noqa: FBT003 - the plane, not its bounds
+    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_Plane:
         return False
-    return abs(face.Center().z) <= _IN_PLANE and face.normalAt().z > 1.0 - 1e-9
+    plane = surface.Plane()
+    normal = plane.Axis().Direction().Z() * (1.0 if plane.Direct() else -1.0)
+    is_turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
+    is_level: bool = (-normal if is_turned else normal) > 1.0 - 1e-9
+    height: float = plane.Location().Z()
+    return is_level and abs(height) <= _IN_PLANE
 
 
 # Loops

@@ -24,15 +24,21 @@ _FIRST_STYLE = b"MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION("
 
 def settled(raw: bytes) -> bytes:
     """The same model as the kernel's file ``raw``, as ASCII and in the settled form."""
-    one_line = re.sub(rb"(?<!;)\r?\n *", b"", _STRING.sub(_plain_string, raw))
+    # A quote within a string is doubled, so between quotes text and strings take turns.
+    pieces = raw.split(b"'")
+    pieces[1::2] = [_plain(text) if text else text for text in pieces[1::2]]
+    one_line = re.sub(rb"(?<!;)\r?\n *", b"", b"'".join(pieces))
     places = itertools.count(1)
     counted = _OCCURRENCE.sub(lambda found: b"%s'%d'" % (found[1], next(places)), one_line)
     return b"\n".join(_with_ordered_styles(counted.split(b"\n")))
 
 
-def _plain_string(found: re.Match[bytes]) -> bytes:
-    text = found[0].replace(b"\r", b"").replace(b"\n", b"").decode("utf-8")
-    return re.sub("[^\x00-\x7f]+", _escaped, text).encode("ascii")
+def _plain(text: bytes) -> bytes:
+    """The inside of a string on one line, as ASCII."""
+    whole = text.replace(b"\r", b"").replace(b"\n", b"")
+    if whole.isascii():
+        return whole
+    return re.sub("[^\x00-\x7f]+", _escaped, whole.decode("utf-8")).encode("ascii")
 
 
 def _escaped(found: re.Match[str]) -> str:

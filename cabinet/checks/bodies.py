@@ -18,9 +18,20 @@ from itertools import pairwise, product
 import cadquery as cq
 
 from cabinet.board import BoardBox
+from cabinet.checks.swallowed import is_swallowed
 from cabinet.design import Unit
 from cabinet.errors import KernelError
-from cabinet.features import Feature, FlushTrim, Groove, Hole, HoleRow, Notch, Rebate
+from cabinet.features import (
+    BiscuitSlot,
+    Feature,
+    FlushTrim,
+    Groove,
+    Hole,
+    HoleRow,
+    Notch,
+    Perforation,
+    Rebate,
+)
 from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint
 from cabinet.hardware import BiscuitPiece, Hardware, Screw
 from cabinet.part import Board, Part
@@ -129,6 +140,8 @@ def _question(one: Body, other: Body, side: Side, distance: float) -> _Question 
             metal.append((body, moved))
             continue
         for feature in _cuts_in(body, shifted(both, side, -moved)):
+            if isinstance(feature, Perforation):
+                continue  # the solid stays a plain sheet
             if is_block(feature):
                 blocks.append(shifted(_feature_box(body, feature), side, moved))
             else:
@@ -160,6 +173,8 @@ def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: flo
         return 0.0
     if not asked.cuts and not asked.metal:
         return left
+    if _is_taken_in(asked):
+        return 0.0
     try:
         return _by_kernel(asked)
     except Exception as error:
@@ -246,6 +261,30 @@ def _by_kernel(asked: _Question) -> float:
             solid = solid.cut(*tools)
         _KNOWN[key] = float(solid.Volume()) if is_left else 0.0
     return _KNOWN[key]
+
+
+def _is_taken_in(asked: _Question) -> bool:
+    """Whether one of the cuts takes in all of a single piece of hardware."""
+    if len(asked.metal) != 1:
+        return False
+    ((item, its_move),) = asked.metal
+    at = item.at.moved(asked.side, its_move)
+    reach = tuple(asked.both.low)[item.axis.axis], tuple(asked.both.high)[item.axis.axis]
+    return any(
+        is_swallowed(
+            item.body,
+            at,
+            item.axis,
+            (
+                feature,
+                shifted(_feature_box(part, feature), asked.side, moved),
+                part.side(feature.surface),
+            ),
+            reach,
+        )
+        for part, feature, moved in asked.cuts
+        if isinstance(feature, Hole | BiscuitSlot)
+    )
 
 
 def _eased(part: Part, feature: Feature, moved: float, asked: _Question) -> Feature:

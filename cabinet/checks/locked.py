@@ -7,7 +7,7 @@ though it is meant to be taken in and out.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import combinations
 
 from cabinet.assembly import Assembly, Stage
@@ -144,7 +144,7 @@ def _shut_with(order: Assembly) -> dict[str, frozenset[str]]:
     return found
 
 
-def _too_early(parts: dict[str, Part], name: str, beside: frozenset[str]) -> Iterator[Finding]:
+def _too_early(parts: Mapping[str, Part], name: str, beside: frozenset[str]) -> Iterator[Finding]:
     """A part that is shut in at the gluing although it moves in use."""
     groups = {parts[each].group for each in beside if each in parts}
     if not groups - {parts[name].group}:

@@ -6,7 +6,7 @@ What is glued or screwed flat on to a frame is applied to it when the frame is d
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -40,7 +40,7 @@ class Ties:
         biscuits: For each part, the biscuits that are put into it first.
     """
 
-    parts: dict[str, Part]
+    parts: Mapping[str, Part]
     hardware: dict[str, Hardware]
     rods: dict[str, tuple[Hardware, ...]]
     joints: dict[str, tuple[tuple[int, frozenset[str]], ...]]
