@@ -152,11 +152,11 @@ def write_job(
         made = scene(unit)
     imprint = Imprint(owner=owner, number=number_of(design.name), creator=creator, date=date)
     with written_at_once(target) as fresh:
-        # The sheets of the whole unit take longest, so they come first.
+        # The sheets of the whole unit take longest, then the models, so they come first.
         tasks = (
             *whole_tasks(made, imprint),
-            *part_tasks(made, imprint),
             *model_tasks(made, fresh / "model"),
+            *part_tasks(made, imprint),
         )
         with shared_out(tasks) as done:
             known = _computed(

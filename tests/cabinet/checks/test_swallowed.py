@@ -7,9 +7,9 @@ import math
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cabinet.board import At, BoardSize
+from cabinet.board import At, BoardSize, Surface
 from cabinet.checks.swallowed import is_swallowed
-from cabinet.features import BISCUIT_BLADE_RADIUS, Biscuit, BiscuitSlot, Hole, Surface
+from cabinet.features import BISCUIT_BLADE_RADIUS, Biscuit, BiscuitSlot, Hole
 from cabinet.frame import Side, UnitBox, UnitPoint
 from cabinet.hardware import BiscuitPiece, Rod, Screw
 
