@@ -7,7 +7,6 @@ The same solids give the same bytes: no clock, and no counter that outlives a fi
 from __future__ import annotations
 
 import json
-import math
 import struct
 import tempfile
 from collections.abc import Sequence
@@ -21,6 +20,7 @@ from numpy.typing import NDArray
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
 from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy, BRepBuilderAPI_Transform
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.gp import gp_Pnt
 from OCP.Graphic3d import Graphic3d_TypeOfBackfacingModel
 from OCP.IFSelect import IFSelect_ReturnStatus
@@ -298,7 +298,8 @@ def unit_glb(items: Sequence[PlacedSolid], *, unit_name: str, tolerance: float) 
 _SCENE = "scene"
 _METRES = 1e-3
 _ROUGHNESS = 0.8
-_ANGULAR_TOLERANCE = math.radians(20.0)
+# From one chord to the next, as the kernel has it by itself, radians: small holes stay round.
+_MOST_TURN = 0.5
 _MERGE_PLACES = 4
 
 # The unit's X, Y (to the back), Z (up) become glTF's X, -Z, Y: its front looks along +Z.
@@ -412,7 +413,7 @@ def _closed_mesh(
         bare = cq.Shape.cast(
             BRepBuilderAPI_Copy(solid.wrapped, copyGeom=True, copyMesh=False).Shape()
         )
-        bare.mesh(tolerance, _ANGULAR_TOLERANCE)
+        BRepMesh_IncrementalMesh(bare.wrapped, tolerance, False, _MOST_TURN)  # noqa: FBT003 - in mm
         loose, triangles = _triangles(bare)
     except (Standard_Failure, RuntimeError, ValueError) as error:
         raise KernelError(f"the kernel cannot mesh it ({error})") from error

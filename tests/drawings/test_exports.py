@@ -226,6 +226,24 @@ def test_glb_names_meshes_and_nodes(glb: Path) -> None:
     assert children == {"base", "top", "Rückwand", "tirant é"}
 
 
+@pytest.mark.parametrize(
+    ("radius", "tolerance"), [(3.0, 0.1), (60.0, 0.1), (250.0, 0.1), (250.0, 1.0)]
+)
+def test_round_faces_keep_the_tolerance(tmp_path: Path, radius: float, tolerance: float) -> None:
+    """The height of a chord of an angle is r (1 - cos(angle / 2)), in any tables book."""
+    disc = cq.Solid.makeCylinder(radius, 18.0)
+    item = PlacedSolid(name="disc", solid=disc, location=cq.Location(), colour=BEECH)
+    path = tmp_path / "disc.glb"
+    write_unit_glb([item], path, unit_name="unit", tolerance=tolerance)
+    (mesh,) = trimesh.load_scene(path).geometry.values()
+    corners = np.asarray(mesh.vertices) * 1e3
+    rim = corners[np.hypot(corners[:, 0], corners[:, 1]) > radius / 2]
+    angles = np.unique(np.round(np.arctan2(rim[:, 1], rim[:, 0]), 6))
+    widest = max(np.diff(angles).max(), 2 * math.pi - (angles[-1] - angles[0]))
+    assert radius * (1 - math.cos(widest / 2)) <= tolerance + 1e-3
+    assert len(angles) >= 12
+
+
 def test_glb_has_corners_only_and_their_bounds(glb: Path) -> None:
     # glTF 2.0: POSITION has min and max; without NORMAL, viewers use flat normals.
     tree, _ = chunks(glb.read_bytes())
