@@ -54,6 +54,15 @@ class ViewBounds:
         """Size along v in mm."""
         return self.top - self.bottom
 
+    def meets(self, other: ViewBounds) -> bool:
+        """Whether the two rectangles share a point, edges included."""
+        return (
+            self.left <= other.right
+            and other.left <= self.right
+            and self.bottom <= other.top
+            and other.bottom <= self.top
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Segment:

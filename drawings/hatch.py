@@ -7,13 +7,13 @@ stays free whichever way either of them runs.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from cabinet.errors import DesignError
 from cabinet.quantity import finite, positive
 from drawings.coincidence import SHORTEST, snapped
-from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, ViewPoint, bounds
+from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, ViewBounds, ViewPoint, bounds
 
 # A loop's joints agree to a step of the grid only, so a hatch line just there may meet an odd
 # number of curves; moved by this share of the spacing, nobody sees it and it meets them all.
@@ -22,7 +22,11 @@ _TRIES = 8
 
 
 def hatch(
-    loops: Sequence[Sequence[Curve]], angle: float, spacing: float, phase: float = 0.0
+    loops: Sequence[Sequence[Curve]],
+    angle: float,
+    spacing: float,
+    phase: float = 0.0,
+    window: ViewBounds | None = None,
 ) -> tuple[Segment, ...]:
     """Hatch the inside of loops with parallel lines.
 
@@ -34,6 +38,7 @@ def hatch(
         angle: Direction of the lines, degrees counter-clockwise from u.
         spacing: Distance between the lines in mm of the model.
         phase: How far the line that would go through the view's origin is moved, mm to its left.
+        window: Lines that miss this rectangle are left out; None for all.
 
     Returns:
         The lines, one after another across the loops; none if the loops lie between two lines.
@@ -50,7 +55,10 @@ def hatch(
         return ()
     turn = math.radians(angle)
     direction = (math.cos(turn), math.sin(turn))
-    low, high = _range_across(curves, direction)
+    low, high = _range_across(bounds(curves), direction)
+    if window is not None:
+        lowest, highest = _range_across(window, direction)
+        low, high = max(low, lowest), min(high, highest)
     result: list[Segment] = []
     first = math.ceil((low - phase) / spacing)
     last = math.floor((high - phase) / spacing)
@@ -59,8 +67,7 @@ def hatch(
     return tuple(result)
 
 
-def _range_across(curves: Iterable[Curve], direction: tuple[float, float]) -> tuple[float, float]:
-    box = bounds(curves)
+def _range_across(box: ViewBounds, direction: tuple[float, float]) -> tuple[float, float]:
     across = [
         _across(ViewPoint(u, v), direction)
         for u in (box.left, box.right)

@@ -139,15 +139,20 @@ def _vector(point: UnitPoint) -> Vector:
 
 
 def _hatching(
-    scene: Scene, cut: Mapping[str, SectionCut], frame: ViewFrame, scale: float
-) -> tuple[Curve, ...]:
-    """Cut faces hatched by their material, neighbours told apart by the boards' own directions."""
+    scene: Scene, cut: Mapping[str, SectionCut], view: UnitView, scale: float
+) -> list[Curve]:
+    """What a view shows of the cut faces' hatching.
+
+    They are hatched by their material, neighbours told apart by the boards' own directions.
+    """
     found: list[Curve] = []
     for part in _cut_parts(scene, cut):
-        for angle, spacing in _pattern(part, frame):
+        faces = [face for face in cut[part.name].faces if bounds(face.outer).meets(view.bounds)]
+        loops = [loop for face in faces for loop in face.loops]
+        for angle, spacing in _pattern(part, view.frame):
             apart = max(spacing, _LEAST_HATCH / scale)
-            found += hatch(cut[part.name].loops, angle, apart, apart / 2)
-    return tuple(found)
+            found += hatch(loops, angle, apart, apart / 2, view.bounds)
+    return clipped(found, view.bounds)
 
 
 def _cut_parts(scene: Scene, cut: Mapping[str, SectionCut]) -> list[Part]:
@@ -417,8 +422,8 @@ def _fitted(
 
 def _hatched(scene: Scene, view: UnitView, cut: Mapping[str, SectionCut], scale: float) -> UnitView:
     """The view with its hatching set out for its scale."""
-    lines = clipped(_hatching(scene, cut, view.frame, scale), view.bounds)
-    curves = tuple((ink, tuple(lines) if ink is Ink.HATCH else those) for ink, those in view.curves)
+    lines = tuple(_hatching(scene, cut, view, scale))
+    curves = tuple((ink, lines if ink is Ink.HATCH else those) for ink, those in view.curves)
     return replace(view, curves=curves)
 
 
