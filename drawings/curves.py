@@ -54,6 +54,12 @@ class ViewBounds:
         """Size along v in mm."""
         return self.top - self.bottom
 
+    def grown(self, margin: float) -> ViewBounds:
+        """This rectangle with ``margin`` mm added on all four sides."""
+        return ViewBounds(
+            self.left - margin, self.bottom - margin, self.right + margin, self.top + margin
+        )
+
     def meets(self, other: ViewBounds) -> bool:
         """Whether the two rectangles share a point, edges included."""
         return (

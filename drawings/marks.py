@@ -12,6 +12,7 @@ from enum import Enum
 from math import inf, isfinite
 
 from cabinet.quantity import finite, positive
+from drawings.handed_over import made_anew
 
 
 class Ink(Enum):
@@ -41,6 +42,7 @@ class Ink(Enum):
     SHADE = "shade"
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class PaperPoint:
     """A point on the sheet in mm: x to the right from the left edge, y down from the top."""
@@ -115,6 +117,7 @@ class Anchor(Enum):
     __hash__ = object.__hash__
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Line:
     """A straight line."""
@@ -124,6 +127,7 @@ class Line:
     ink: Ink
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Polyline:
     """Straight lines one after another; ``closed`` joins the last point to the first.
@@ -136,6 +140,7 @@ class Polyline:
     closed: bool = False
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Circle:
     """A full circle; ``radius`` in mm."""
@@ -148,6 +153,7 @@ class Circle:
         positive("circle", "radius", self.radius)
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Arc:
     """Part of a circle, from ``start`` to ``end`` degrees with ``start < end``.
@@ -165,6 +171,7 @@ class Arc:
         positive("arc", "radius", self.radius)
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Text:
     """One line of lettering.
@@ -192,6 +199,7 @@ class Text:
             positive("text", "height", self.height)
 
 
+@made_anew
 @dataclass(frozen=True, slots=True)
 class Group:
     """Marks that belong together: a view, a dimension, a table.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -126,13 +125,19 @@ class _Pen:
             self._canvas.setLineCap(0 if line.dashes else 1)
         return int(line.width > 0), int(line.is_filled)
 
+    def _take_lettering(self) -> None:
+        """Fill with black from here on."""
+        if self._ink is None or self._page.style.line(self._ink).grey > 0:
+            self._ink = None
+            self._canvas.setFillGray(0)
+
     def _line(self, mark: Line | Polyline | Circle | Arc) -> None:
         stroke, fill = self._take(mark.ink)
+        if isinstance(mark, Line):
+            self._canvas.line(*self._point(mark.start), *self._point(mark.end))
+            return
         path = self._canvas.beginPath()
         match mark:
-            case Line():
-                path.moveTo(*self._point(mark.start))
-                path.lineTo(*self._point(mark.end))
             case Polyline():
                 path.moveTo(*self._point(mark.points[0]))
                 for point in mark.points[1:]:
@@ -162,15 +167,15 @@ class _Pen:
         name, size = _FONTS[mark.is_bold], font_size(mark.height, mark.is_bold) * mm
         natural = pdfmetrics.stringWidth(mark.text, name, size)
         before = {Anchor.START: 0.0, Anchor.MIDDLE: width / 2, Anchor.END: width}[mark.anchor]
-        self._canvas.saveState()
-        self._canvas.setFillGray(0)
-        self._canvas.translate(*self._point(mark.at))
-        if not mark.is_upright:
-            self._canvas.rotate(90)
-        line = self._canvas.beginText(-before, 0)
+        x, y = self._point(mark.at)
+        line = self._canvas.beginText()
+        if mark.is_upright:
+            line.setTextOrigin(x - before, y)
+        else:
+            line.setTextTransform(0, 1, -1, 0, x, y - before)
+        self._take_lettering()
         line.setFont(name, size)
-        if not math.isclose(width, natural, rel_tol=1e-4):
-            line.setHorizScale(100 * width / natural)
+        # How wide letters are set stays from text to text, so it is told with each.
+        line.setHorizScale(100 * width / natural)
         line.textOut(mark.text)
         self._canvas.drawText(line)
-        self._canvas.restoreState()

@@ -137,9 +137,21 @@ def _results(tasks: Sequence[Task[T]], turns: int, source: int) -> tuple[T, ...]
     with os.fdopen(source, "rb", closefd=False) as pipe:
         told = pipe.read()
     # If the copy was ended from outside, for instance for want of memory, it told nothing.
-    with contextlib.suppress(EOFError, pickle.UnpicklingError):
+    with contextlib.suppress(EOFError, pickle.UnpicklingError), _no_search_for_garbage():
         outcomes |= pickle.loads(told)  # noqa: S301 - from our own copy
     return tuple(_result(outcomes, number, task) for number, task in enumerate(tasks))
+
+
+@contextmanager
+def _no_search_for_garbage() -> Iterator[None]:
+    """What is being unpacked is none, and is much at once."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _result(outcomes: dict[int, Outcome[T]], number: int, task: Task[T]) -> T:

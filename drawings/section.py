@@ -30,6 +30,8 @@ from drawings.view_frame import PLAN, ViewFrame
 
 _MARGIN = 10.0
 _IN_PLANE = 1e-6
+# Outlines farther than this from what is seen cover nothing of it, mm.
+_NEAR = 1.0
 
 Loop = tuple[Curve, ...]
 """A closed loop: each curve begins where the one before it ended.
@@ -123,19 +125,26 @@ def section(
             ) from error
         if rest is not None:
             rests[name] = rest
-    outlines = [
-        curve for name in rests for face in faces[name] for loop in face.loops for curve in loop
-    ]
+    cuts = [face for name in rests for face in faces[name]]
     return {
         name: SectionCut(
             faces[name],
             Projection(
-                without(seen.visible, outlines),
-                without(seen.hidden, outlines) if with_hidden else (),
+                _beside(cuts, seen.visible),
+                _beside(cuts, seen.hidden) if with_hidden else (),
             ),
         )
         for name, seen in project(rests, PLAN).items()
     }
+
+
+def _beside(cuts: Sequence[CutFace], seen: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """Curves less what of them lies beneath the outlines of cut faces."""
+    if not seen:
+        return ()
+    box = bounds(seen).grown(_NEAR)
+    near = [face for face in cuts if bounds(face.outer).meets(box)]
+    return without(seen, [curve for face in near for loop in face.loops for curve in loop])
 
 
 def _into_view(frame: ViewFrame, height: float) -> cq.Location:
