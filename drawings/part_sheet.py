@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from cabinet.board import Surface
 from cabinet.errors import DesignError
-from cabinet.features import Groove, Rebate
+from cabinet.features import BiscuitSlot, Groove, Rebate
 from cabinet.frame import UnitBox
 from cabinet.making.ripped import RippedPair
 from cabinet.part import Board, Part
@@ -465,7 +465,10 @@ class _PartSheet:
         return detail_title(detail, self._caption(detail))
 
     def _caption(self, detail: DetailView) -> str:
-        names = listed(detail.features)
+        slots = {f.name for f in self.board.features if isinstance(f, BiscuitSlot)}
+        # The ring shows where it is; the name of a slot tells it in the board's own words.
+        called = ("biscuit slot" if name in slots else name for name in detail.features)
+        names = listed(tuple(dict.fromkeys(called)))
         count = len(detail.twins) + 1
         return names if count == 1 else f"{names}; {count} places alike"
 

@@ -174,6 +174,9 @@ class _Block:
             told = f"{setting.stand.phase.value}; {told}"
         height = style.heading_height
         room = self.width - 2 * _PAD - text_width(title, height, is_bold=True) - 6.0
+        if text_width(told, style.note_height) > room:
+            # Beside a long heading, what is changed stands without the word.
+            told = told.removeprefix("changed: ")
         fit = fitted(told, width=room, tallest=style.note_height, most_lines=1)
         found = [Text(PaperPoint(left + _PAD, base), title, height, is_bold=True)]
         for line in fit.lines:

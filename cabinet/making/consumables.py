@@ -39,7 +39,9 @@ def consumables(gluing: GluingPlan, finishing: FinishingPlan) -> tuple[Consumabl
     ]
     if finishing.discs:
         discs = float(finishing.discs)
-        found.append(Consumable(article="sanding disc 150", amount=(discs, discs), unit="pieces"))
+        found.append(
+            Consumable(article="sanding disc, 150 across", amount=(discs, discs), unit="pieces")
+        )
     if finishing.wood_area:
         finish = finishing.finish
         found.append(Consumable(article=finish.name, amount=finishing.litres, unit="l"))

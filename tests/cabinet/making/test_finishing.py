@@ -100,7 +100,7 @@ def test_what_is_used_up_comes_with_how_much() -> None:
     assert set(used) == {
         "PVA wood glue",
         "contact adhesive",
-        "sanding disc 150",
+        "sanding disc, 150 across",
         "hardwax oil",
         "lint-free rag",
     }
