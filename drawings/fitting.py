@@ -71,6 +71,7 @@ def _broken(word: str, width: float, height: float, is_bold: bool) -> list[str]:
     return pieces
 
 
+@lru_cache(maxsize=4096)
 def fitted(
     text: str, *, width: float, tallest: float, most_lines: int = 2, is_bold: bool = False
 ) -> FittedText:

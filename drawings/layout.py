@@ -7,10 +7,10 @@ first or the cheapest that runs into nothing. Lengths are in paper mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import combinations, islice, pairwise
+from itertools import accumulate, combinations, islice, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,6 +50,7 @@ _SHELF_GAP = 0.3  # its level piece from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many spots are looked at in one go
+_NEAR_STEPS = 4  # so many steps from the middle of a room are tried before all others
 _FIRST_FEW = 8  # so many of a list of which the first is likely to do
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
@@ -126,21 +127,41 @@ def free_spot(
     across, down = within.width - width, within.height - height
     if across < 0 or down < 0:
         return None
-    steps_x = np.array([_swing(i) for i in range(math.floor(across / step) + 1)]) * step
-    steps_y = np.array([_swing(j) for j in range(math.floor(down / step) + 1)]) * step
-    dx, dy = (grid.ravel() for grid in np.meshgrid(steps_x, steps_y, indexing="ij"))
-    left, top = within.left + across / 2 + dx, within.top + down / 2 + dy
-    boxes = np.stack([left, top, left + width, top + height], axis=1)
-    # Nearest to the middle first; a step down counts for more, and ties go left and up.
-    order = np.lexsort((top, left, np.hypot(dx, 1.6 * dy)))
-    boxes = boxes[order][_are_within(boxes[order], within.grown(_ROUNDING))]
-    for begin in range(0, len(boxes), _TOGETHER):
-        some = boxes[begin : begin + _TOGETHER]
-        free = clutter.are_free(some, gap)
-        if free.any():
-            found = some[np.argmax(free)]
-            return PaperBox(*(float(value) for value in found))
+    middle = np.array([within.left + across / 2, within.top + down / 2])
+    counts = math.floor(across / step) + 1, math.floor(down / step) + 1
+    for is_near in (True, False):
+        corners = middle + step * _steps_out(*counts, is_near=is_near)
+        boxes = np.concatenate([corners, corners + np.array([width, height])], axis=1)
+        boxes = boxes[_are_within(boxes, within.grown(_ROUNDING))]
+        for begin in range(0, len(boxes), _TOGETHER):
+            some = boxes[begin : begin + _TOGETHER]
+            free = clutter.are_free(some, gap)
+            if free.any():
+                return PaperBox(*some[np.argmax(free)].tolist())
     return None
+
+
+def _steps_out(across: int, down: int, *, is_near: bool) -> _Floats:
+    """Steps (n, 2) from a middle to the places of a grid, nearest first, near or far ones.
+
+    A step down counts for more than one across, and ties go left and up. Most often one of the
+    near ones will do, and they are the same on every grid that is not very small.
+    """
+    if is_near:
+        return _sorted_steps(min(across, 2 * _NEAR_STEPS + 1), min(down, 2 * _NEAR_STEPS + 1))[0]
+    return _sorted_steps(across, down)[1]
+
+
+@lru_cache(maxsize=64)
+def _sorted_steps(across: int, down: int) -> tuple[_Floats, _Floats]:
+    """Steps to the places of a grid of so many by so many, sorted: the near and the far ones."""
+    swings = [np.array([_swing(i) for i in range(count)]) for count in (across, down)]
+    dx, dy = (grid.ravel() for grid in np.meshgrid(*swings, indexing="ij"))
+    away = np.hypot(dx, 1.6 * dy)
+    order = np.lexsort((dy, dx, away))
+    steps = np.stack([dx, dy], axis=1)[order].astype(np.float64)
+    near = int(np.count_nonzero(away <= _NEAR_STEPS))
+    return steps[:near], steps[near:]
 
 
 def _swing(index: int) -> int:
@@ -294,37 +315,31 @@ def _are_within(boxes: _Floats, room: PaperBox) -> NDArray[np.bool_]:
 
 def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     """A text on one line, and broken into two and three of about equal width."""
-    whole = text_width(text, style.figure_height)
+    words = text.split()
+    # Where each word ends on the one line, and what a blank takes, mm.
+    blank = text_width(" ", style.figure_height)
+    ends = list(
+        accumulate((text_width(w, style.figure_height) + blank for w in words), initial=0.0)
+    )
     found: list[tuple[str, ...]] = [(text,)]
-    for count in range(2, 4 if whole > 60.0 else 3 if whole > 30.0 else 2):
-        ways = [
-            (
-                max(text_width(line, style.figure_height) for line in lines) * _at_commas(lines),
-                lines,
-            )
-            for lines in _broken(text.split(), count)
-        ]
-        if ways:
-            found.append(min(ways)[1])
-    return found
-
-
-def _broken(words: Sequence[str], count: int) -> Iterator[tuple[str, ...]]:
-    """All ways to break words into lines that leave together what is read together."""
+    whole = ends[-1] - blank
     free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
-    for breaks in combinations(free, count - 1):
-        ends = (0, *breaks, len(words))
-        yield tuple(" ".join(words[a:b]) for a, b in pairwise(ends))
+    for count in range(2, 4 if whole > 60.0 else 3 if whole > 30.0 else 2):
+        ways = []
+        for breaks in combinations(free, count - 1):
+            widest = max(ends[b] - ends[a] for a, b in pairwise((0, *breaks, len(words)))) - blank
+            # Lines are made worse that do not end where a phrase does.
+            torn = sum(not words[at - 1].endswith((",", ";")) for at in breaks)
+            ways.append((round(widest * (1.0 + _MID_PHRASE * torn), 6), breaks))
+        if ways:
+            at = (0, *min(ways)[1], len(words))
+            found.append(tuple(" ".join(words[a:b]) for a, b in pairwise(at)))
+    return found
 
 
 def _may_part(one: str, other: str) -> bool:
     """Whether a line may end between two words: not beside a times sign, nor after ``no.``."""
     return "×" not in (one, other) and one not in _LEADING
-
-
-def _at_commas(lines: Sequence[str]) -> float:
-    """What lines are made worse by that do not end where a phrase does."""
-    return 1.0 + _MID_PHRASE * sum(not line.endswith((",", ";")) for line in lines[:-1])
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from functools import lru_cache
 from itertools import pairwise
 
 from drawings.lettering import text_box
@@ -59,6 +60,7 @@ def drawing_space(size: SheetSize) -> PaperBox:
     return PaperBox(FILING_MARGIN, MARGIN, size.width - MARGIN, size.height - MARGIN)
 
 
+@lru_cache(maxsize=16)
 def frame_marks(size: SheetSize, style: Style) -> tuple[Mark, ...]:
     """Frame, centring marks and grid of fields, as one group ``frame``.
 

@@ -19,7 +19,7 @@ from dataclasses import dataclass, fields, replace
 from cabinet.board import At, Surface
 from cabinet.design import Unit
 from cabinet.features import Bevel, Feature
-from cabinet.joint import Touch
+from cabinet.joint import Proof, Touch
 from cabinet.part import DOUBLING_ALLOWANCE, Board, Part
 from cabinet.quantity import tenths
 from cabinet.workshop import MOST_KERF
@@ -113,23 +113,23 @@ class RippedPair:
 
 def ripped_pairs(unit: Unit) -> tuple[RippedPair, ...]:
     """All pairs of a unit that come out of one strip each, in the order of its parts."""
-    parts = unit.by_name
-    found = []
-    for proof in unit.proofs:
-        if isinstance(proof, Touch) and proof.one in parts and proof.other in parts:
-            one, other = parts[proof.one], parts[proof.other]
-            found += [
-                RippedPair(below=a, above=b) for a, b in ((one, other), (other, one)) if _mate(a, b)
-            ]
-    return tuple(found)
+    return tuple(pair for proof in unit.proofs for pair in _pairs(unit, proof))
 
 
 def pair_of(unit: Unit, name: str) -> RippedPair | None:
     """The pair to which a part belongs; None if it has a blank of its own."""
-    return next(
-        (pair for pair in ripped_pairs(unit) if any(part.name == name for part in pair.parts)),
-        None,
-    )
+    touching = (p for p in unit.proofs if isinstance(p, Touch) and name in {p.one, p.other})
+    return next((pair for proof in touching for pair in _pairs(unit, proof)), None)
+
+
+def _pairs(unit: Unit, proof: Proof) -> Iterator[RippedPair]:
+    """The pair that two touching parts make, if they come out of one strip."""
+    parts = unit.by_name
+    if isinstance(proof, Touch) and proof.one in parts and proof.other in parts:
+        one, other = parts[proof.one], parts[proof.other]
+        for below, above in ((one, other), (other, one)):
+            if _mate(below, above):
+                yield RippedPair(below=below, above=above)
 
 
 def _mate(below: Part, above: Part) -> bool:

@@ -22,7 +22,7 @@ from cabinet.design import Unit
 from drawings import part_sheet, projection, section
 from drawings.arrangement import arrangement_sheet
 from drawings.board_projection import board_cut, board_edges
-from drawings.fitting import wrapped
+from drawings.fitting import fitted, wrapped
 from drawings.lettering import _measure, text_box
 from drawings.pictorial import pictorial_sheet
 from drawings.scene import scene
@@ -36,7 +36,7 @@ LIMIT = 1.5
 IMPRINT = Imprint(owner="workshop", number="BENCH", creator="workshop")
 
 # What is kept from one sheet to the next.
-_KEPT = (part_sheet._set_out, board_edges, board_cut, wrapped, _measure, text_box)
+_KEPT = (part_sheet._set_out, board_edges, board_cut, fitted, wrapped, _measure, text_box)
 
 
 def modules() -> list[ModuleType]:
