@@ -183,7 +183,9 @@ class Board:
 
     def is_mirror_of(self, other: Board) -> bool:
         """Whether the other board is this one as seen in a mirror, but not this one itself."""
-        if (self.stock, self.size, self.layers) != (other.stock, other.size, other.layers):
+        if len(self.features) != len(other.features) or self.size != other.size:
+            return False
+        if (self.stock, self.layers) != (other.stock, other.layers):
             return False
         mine = {_cuts_of(board) for board in _turns(self)}
         return _cuts_of(other) not in mine and _cuts_of(other.mirrored()) in mine
