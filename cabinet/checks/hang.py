@@ -55,14 +55,8 @@ class _Slope:
         return self.front[1] + share * (self.back[1] - self.front[1])
 
 
-def hangs(unit: Unit, free_above: float | None = None) -> Iterator[Finding]:
-    """All that keeps a unit from hanging on its cleat.
-
-    Args:
-        unit: The unit.
-        free_above: Free height above the unit, up to a ceiling, shelf or mirror, mm; None if
-            nothing is there.
-    """
+def hangs(unit: Unit) -> Iterator[Finding]:
+    """All that keeps a unit from hanging on its cleat."""
     space = Space(unit)
     for move in unit.moves:
         if move.motion is not Motion.DROP:
@@ -70,7 +64,7 @@ def hangs(unit: Unit, free_above: float | None = None) -> Iterator[Finding]:
         on_wall = [n for n in move.parts if n in space.items]
         walls = [body for n in on_wall if isinstance(body := space.items[n], Part)]
         for wall_half in walls:
-            yield from _hung(wall_half, tuple(on_wall), space, move.high, free_above)
+            yield from _hung(wall_half, tuple(on_wall), space, move.high)
 
 
 def _hung(
@@ -78,7 +72,6 @@ def _hung(
     on_wall: tuple[str, ...],
     space: Space,
     lift: float,
-    free_above: float | None,
 ) -> Iterator[Finding]:
     unit_half = _mate(wall_half, on_wall, space)
     if unit_half is None:
@@ -93,7 +86,7 @@ def _hung(
         return
     yield from _bevels(wall_half, unit_half)
     yield from _sideways(wall_half, (*on_wall, unit_half.name), space)
-    yield from _lifted(wall_half, on_wall, space, lift, free_above)
+    yield from _lifted(wall_half, on_wall, space, lift)
     yield from _plumb(wall_half, on_wall, space)
 
 
@@ -231,7 +224,6 @@ def _lifted(
     on_wall: tuple[str, ...],
     space: Space,
     lift: float,
-    free_above: float | None,
 ) -> Iterator[Finding]:
     """Seen from the unit the wall half comes from the wall, below its place, and rises."""
     mine = _prisms(on_wall, space)
@@ -269,17 +261,6 @@ def _lifted(
             need + LEAST_OVER,
             f"raised by {lift:.1f} mm the unit does not pass over {wall_half.name}; it must rise "
             f"{need + LEAST_OVER:.1f} mm, so plan that lift",
-        )
-    if free_above is not None and free_above < need + LEAST_OVER:
-        yield wrong(
-            "no-room-to-hang",
-            (wall_half.name,),
-            _centre(wall_half),
-            free_above,
-            need + LEAST_OVER,
-            f"only {free_above:.0f} mm are free above the unit, but it must be raised "
-            f"{need + LEAST_OVER:.0f} mm over {wall_half.name}; hang it lower or take a thinner "
-            "cleat",
         )
 
 

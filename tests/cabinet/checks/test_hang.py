@@ -16,9 +16,9 @@ from tests.planted.designs import HUNG, good
 from tests.strategies import lengths
 
 
-def rules_of(unit: Unit, free_above: float | None = None) -> set[str]:
+def rules_of(unit: Unit) -> set[str]:
     """Rules that speak."""
-    return {finding.rule for finding in hangs(unit, free_above)}
+    return {finding.rule for finding in hangs(unit)}
 
 
 def solid_of(prism: Prism) -> cq.Shape:
@@ -74,20 +74,6 @@ def test_travel_agrees_with_the_kernel(
             assert shared < 0.01
 
 
-def test_free_height_above() -> None:
-    """At 45 degrees the lift is the cleat's thickness less its blunted edge, and 5 more.
-
-    Common practice, no source: raised by the bevel's height plus 5 to 10.
-    """
-    unit = good("seed cupboard")
-    need = 2 * 17.6 - 3.0 + 5.0
-    assert rules_of(unit, need + 0.1) == set()
-    assert rules_of(unit, need - 0.1) == {"no-room-to-hang"}
-    (finding,) = hangs(unit, 11.0)
-    assert "11 mm" in finding.sentence
-    assert finding.limit == pytest.approx(need)
-
-
 @pytest.mark.parametrize("name", HUNG)
 def test_each_direction_alone_is_told(name: str) -> None:
     """The part whose bevel is wrong is the one that is named."""
@@ -119,4 +105,4 @@ def test_a_small_lift_is_told_with_the_one_that_is_needed() -> None:
 
 def test_a_standing_unit_needs_no_cleat() -> None:
     """Nothing is said of what is not there."""
-    assert list(hangs(good("bottle store"), 3.0)) == []
+    assert list(hangs(good("bottle store"))) == []
