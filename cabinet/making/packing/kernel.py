@@ -3,7 +3,8 @@
 The functions here are written twice over in one text: on plain lists Python runs them at once,
 on arrays of 64-bit integers ``cabinet.making.packing.speed`` compiles them. Both give the same
 result to the last random number, so a plan does not depend on which of the two was at work. That
-is why they use whole numbers, one-dimensional sequences and plain loops, and nothing else.
+is why they use whole numbers, one-dimensional sequences and plain loops, and nothing else, and
+why none calls itself or makes a sequence: compiled, each is written out where it is called.
 
 A sheet's pieces hang in a tree. A leaf is a piece; a joint lies its children side by side along
 its axis (0 along the sheet's length, 1 across it) and is as large as they need, no larger:
@@ -90,21 +91,32 @@ def draw(tally: Ints, below: int) -> int:
     return tally[LUCK] % below
 
 
+def assign(source: Ints, target: Ints) -> None:
+    """Make ``target`` equal to ``source``, both of one length (compiled: ``assign_each``)."""
+    target[:] = source[:]
+
+
+def assign_each(source: Ints, target: Ints) -> None:
+    """Do what ``assign`` does without making room for what may overlap."""
+    for k in range(len(source)):
+        target[k] = source[k]
+
+
 def copy(source: State, target: State) -> None:
     """Make ``target`` equal to ``source``, except for the random number."""
     luck = target.tally[LUCK]
-    target.parent[:] = source.parent[:]
-    target.first[:] = source.first[:]
-    target.following[:] = source.following[:]
-    target.axis[:] = source.axis[:]
-    target.length[:] = source.length[:]
-    target.width[:] = source.width[:]
-    target.sheet[:] = source.sheet[:]
-    target.root[:] = source.root[:]
-    target.used[:] = source.used[:]
-    target.spare[:] = source.spare[:]
-    target.out[:] = source.out[:]
-    target.tally[:] = source.tally[:]
+    assign(source.parent, target.parent)
+    assign(source.first, target.first)
+    assign(source.following, target.following)
+    assign(source.axis, target.axis)
+    assign(source.length, target.length)
+    assign(source.width, target.width)
+    assign(source.sheet, target.sheet)
+    assign(source.root, target.root)
+    assign(source.used, target.used)
+    assign(source.spare, target.spare)
+    assign(source.out, target.out)
+    assign(source.tally, target.tally)
     target.tally[LUCK] = luck
 
 
