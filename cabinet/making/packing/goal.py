@@ -201,6 +201,8 @@ def _empty(n: int, m: int, area: Sequence[int], luck: int) -> State:
         axis=[-1] * nodes,
         length=[0] * nodes,
         width=[0] * nodes,
+        gap_length=[0] * nodes,
+        gap_width=[0] * nodes,
         room_length=[0] * nodes,
         room_width=[0] * nodes,
         sheet=[-1] * nodes,

@@ -60,6 +60,8 @@ class State(NamedTuple):
         parent, first, following: Links; -1 is none.
         axis: Of a joint 0 or 1; of a piece -1.
         length, width: What the node needs (of a piece: as it lies).
+        gap_length, gap_width: By how much more than a joint itself something below it could
+            grow; of a piece 0.
         room_length, room_width: What it could have, as found when a place was last looked for.
         sheet: Of a piece, the sheet it lies on, or -1.
         root: Of a sheet, its topmost node or -1.
@@ -75,6 +77,8 @@ class State(NamedTuple):
     axis: Ints
     length: Ints
     width: Ints
+    gap_length: Ints
+    gap_width: Ints
     room_length: Ints
     room_width: Ints
     sheet: Ints
@@ -111,6 +115,8 @@ def copy(source: State, target: State) -> None:
     assign(source.axis, target.axis)
     assign(source.length, target.length)
     assign(source.width, target.width)
+    assign(source.gap_length, target.gap_length)
+    assign(source.gap_width, target.gap_width)
     assign(source.sheet, target.sheet)
     assign(source.root, target.root)
     assign(source.used, target.used)
@@ -138,29 +144,39 @@ def beyond(parent: Ints, following: Ints, node: int, top: int) -> int:
 
 def settle(s: State, joint: int) -> None:
     """Work out what a joint needs from what its children need, and so on as far as it matters."""
-    lengths = s.length
-    widths = s.width
     following = s.following
     while joint >= 0:
-        length = 0
-        width = 0
-        child = s.first[joint]
         if s.axis[joint] == 0:
-            while child >= 0:
-                length += lengths[child]
-                if widths[child] > width:  # noqa: PLR1730 - three times as fast in plain Python
-                    width = widths[child]
-                child = following[child]
+            alongs, acrosses, gaps_along, gaps_across = s.length, s.width, s.gap_length, s.gap_width
         else:
-            while child >= 0:
-                width += widths[child]
-                if lengths[child] > length:  # noqa: PLR1730 - as above
-                    length = lengths[child]
-                child = following[child]
-        if length == lengths[joint] and width == widths[joint]:
+            alongs, acrosses, gaps_along, gaps_across = s.width, s.length, s.gap_width, s.gap_length
+        child = s.first[joint]
+        along = alongs[child]
+        across = acrosses[child]
+        gap_along = gaps_along[child]
+        # What a child leaves free across the joint, all below it may grow by.
+        least = across - gaps_across[child]
+        child = following[child]
+        while child >= 0:
+            along += alongs[child]
+            if acrosses[child] > across:  # noqa: PLR1730 - three times as fast in plain Python
+                across = acrosses[child]
+            if gaps_along[child] > gap_along:  # noqa: PLR1730 - as above
+                gap_along = gaps_along[child]
+            if acrosses[child] - gaps_across[child] < least:  # noqa: PLR1730 - as above
+                least = acrosses[child] - gaps_across[child]
+            child = following[child]
+        if (
+            along == alongs[joint]
+            and across == acrosses[joint]
+            and gap_along == gaps_along[joint]
+            and across - least == gaps_across[joint]
+        ):
             return
-        lengths[joint] = length
-        widths[joint] = width
+        alongs[joint] = along
+        acrosses[joint] = across
+        gaps_along[joint] = gap_along
+        gaps_across[joint] = across - least
         joint = s.parent[joint]
 
 
@@ -346,6 +362,9 @@ def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would 
     A place is beside everything on the sheet, or beside a child of a joint across the joint's
     axis. (Beside a child along that axis is beside the joint.)
 
+    What is below a joint may grow by what the joint may grow by, and by its gap at most: where
+    that is too little both ways the joint is passed over.
+
     Args:
         task: The pieces and the sheets.
         s: The trees.
@@ -366,11 +385,15 @@ def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would 
     width = s.width
     room_length = s.room_length
     room_width = s.room_width
+    gap_length = s.gap_length
+    gap_width = s.gap_width
     node = s.root[b]
     rl = task.sheet_length[b]
     rw = task.sheet_width[b]
     nl = length[node]
     nw = width[node]
+    if il > rl - nl + gap_length[node] and iw > rw - nw + gap_width[node]:
+        return best
     for axis in range(2):
         if axis == 0:
             worth = loss(rule, nl, nw, rl, rw, il, iw, share) if nl + il <= rl else 1e300
@@ -393,9 +416,11 @@ def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would 
         # Beside a child of a joint: along the joint's axis the child may grow, across it not.
         if kind[joint] == 0:
             along, across, room_along, room_across = length, width, room_length, room_width
+            gap_along, gap_across = gap_length, gap_width
             ia, ic, side = il, iw, 1
         else:
             along, across, room_along, room_across = width, length, room_width, room_length
+            gap_along, gap_across = gap_width, gap_length
             ia, ic, side = iw, il, 0
         rc = room_across[joint]
         over = room_along[joint] - along[joint]
@@ -411,7 +436,9 @@ def place_on(  # noqa: C901, PLR0912, PLR0915 - the innermost loop: calls would 
                         where[0] = b
                         where[2] = node
                         where[3] = side
-                if kind[node] >= 0:
+                if kind[node] >= 0 and (
+                    ia <= over + gap_along[node] or ic <= rc - nc + gap_across[node]
+                ):
                     room_along[node] = ra
                     room_across[node] = rc
                     stack[depth] = node
