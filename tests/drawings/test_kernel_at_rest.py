@@ -13,7 +13,9 @@ def at_the_end():
 atexit.register(at_the_end)
 import drawings
 def searched():
-    return sum(isinstance(one, type) and one.__module__.startswith("OCP") for one in gc.get_objects())
+    classes = (one for one in gc.get_objects() if isinstance(one, type))
+    # Some compiled modules make classes whose module is told by a descriptor.
+    return sum(str(one.__module__).startswith("OCP") for one in classes)
 print(searched(), gc.isenabled())
 """
 
