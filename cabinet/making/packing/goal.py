@@ -24,8 +24,9 @@ BLINK = 10
 MEMORY = 30
 PATIENCE = 100
 GROWTH = 0.1
-# After how many rounds it is noted where the pieces lie.
+# After how many rounds it is noted where the pieces lie, and how many notes there may be.
 NOTE_EVERY = 4
+MOST_NOTES = 2_500
 
 Size = tuple[int, int]
 
@@ -134,7 +135,7 @@ class Goal:
         """Put the pieces that are out where they fit, once; return whether all found a place."""
         scratch, where, keys, weight = self._scratch
         self._functions["recreate"](
-            self.task, self.now, rule, sort, 0, 0, where, scratch, keys, weight
+            self.task, self.now, rule, sort, 0, 0, where, scratch, keys, weight, 1e300
         )
         return self.is_met
 
@@ -160,8 +161,8 @@ class Goal:
 
     def take_notes(self, rounds: int) -> None:
         """Note now and then, for so many rounds, on which sheets the pieces lie."""
-        self._every = NOTE_EVERY
-        self._notes = [-1] * (rounds // NOTE_EVERY * len(self.task.length))
+        self._every = max(NOTE_EVERY, rounds // MOST_NOTES)
+        self._notes = [-1] * (rounds // self._every * len(self.task.length))
         if isinstance(self._clock, np.ndarray):
             self._notes = np.array(self._notes, dtype=np.int64)
 

@@ -515,8 +515,12 @@ def recreate(
     stack: Ints,
     keys: Floats,
     weight: Floats,
+    limit: float,
 ) -> None:
-    """Put the pieces that are out back, largest first by a measure, as far as they fit."""
+    """Put the pieces that are out back, largest first by a measure, as far as they fit.
+
+    Once those that fit nowhere weigh more than ``limit`` the rest is left out too.
+    """
     number = s.tally[OUT]
     for k in range(number):
         piece = s.out[k]
@@ -532,6 +536,7 @@ def recreate(
         s.out[j] = piece
     left = 0
     failed = -1
+    lost = 0.0
     for k in range(number):
         piece = s.out[k]
         # What is no smaller than a piece that found no place finds none, for there is less room.
@@ -541,11 +546,12 @@ def recreate(
             and task.width[piece] >= task.width[failed]
             and task.turn[piece] <= task.turn[failed]
         )
-        if is_hopeless or not place(task, s, piece, rule, blink, where, stack):
+        if is_hopeless or lost > limit or not place(task, s, piece, rule, blink, where, stack):
             if not is_hopeless:
                 failed = piece
             s.out[left] = piece
             left += 1
+            lost += weight[piece]
     s.tally[OUT] = left
 
 
@@ -675,19 +681,30 @@ def search(
         rule = draw(trial.tally, 3)
         sort = draw(trial.tally, 8)
         noise = 1 + draw(trial.tally, 2) * 512
-        recreate(
-            task, trial, rule, 0 if sort > 5 else sort, noise, blink, where, scratch, keys, weight
-        )
         slot = clock[0] % memory
+        limit = max(cost, history[slot])
+        recreate(
+            task,
+            trial,
+            rule,
+            0 if sort > 5 else sort,
+            noise,
+            blink,
+            where,
+            scratch,
+            keys,
+            weight,
+            limit,
+        )
         clock[0] += 1
         new = cost_of(weight, trial)
         if new < cost:
             clock[1] = clock[0]
-        if new <= max(cost, history[slot]):
+        if new <= limit:
             copy(trial, now)
             cost = new
         history[slot] = min(history[slot], cost)
-        if every and clock[0] % every == 0:
+        if every and clock[0] % every == 0 and new <= limit:
             start = (clock[0] // every - 1) * len(task.length)
             for k in range(min(len(task.length), len(notes) - start)):
                 notes[start + k] = trial.sheet[k]

@@ -63,7 +63,7 @@ def test_choice_is_found_exactly_where_there_is_one(seed: int) -> None:
 
 
 def test_notes_say_where_pieces_lay() -> None:
-    """Every fourth round a row; what lies on one sheet fits there by its area."""
+    """Every fourth round a row, empty if it was given up; what lies on one sheet fits there."""
     sizes = [(7, 5), (6, 4), (5, 5), (4, 9), (8, 3), (3, 3), (9, 6)]
     for is_compiled in (False, True):
         goal = Goal(sizes, [False] * 7, [(11, 10), (11, 10)], 2)
@@ -79,18 +79,18 @@ def test_notes_say_where_pieces_lay() -> None:
 
 
 @pytest.mark.parametrize(
-    ("recipe", "number", "seed", "goals"),
+    ("recipe", "number", "seed", "choices"),
     [
-        # Thirty pieces to a sheet: each spell after the first is as long as all before it.
-        (4, 60, 8, [1, 2, 3, 5]),
-        # Four to a sheet: all are of one length, with a choice among sheets between them.
-        (8, 31, 2, [1, 2, 3, 4, 5, 6, 7, 8]),
+        # Thirty pieces to a sheet: no choice among sheets.
+        (4, 60, 8, 0),
+        # Four to a sheet: a choice after every spell as long as these are short.
+        (8, 40, 6, 2),
     ],
 )
 def test_search_begins_anew(
-    recipe: int, number: int, seed: int, goals: list[int], monkeypatch: pytest.MonkeyPatch
+    recipe: int, number: int, seed: int, choices: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Of eighty rounds, spells of ten at first; a goal's seed says which ten it begins with."""
+    """Of 200 rounds, spells of 10, 30, 120, 40; a goal's seed says with which ten it begins."""
     begun: list[tuple[int, int]] = []
 
     class Noted(Goal):
@@ -105,15 +105,25 @@ def test_search_begins_anew(
             super().__init__(pieces, turns, sheets, seed)
 
     monkeypatch.setattr(solve, "Goal", Noted)
+
+    class Counted(Pool):
+        def choose(self, seconds: float) -> tuple[tuple[int, ...], ...]:
+            chosen.append(seconds)
+            return super().choose(seconds)
+
+    chosen: list[float] = []
+    monkeypatch.setattr(solve, "Pool", Counted)
     monkeypatch.setattr(solve, "ROUNDS_IN_A_SPELL", 10)
+    monkeypatch.setattr(solve, "ROUNDS_RECOMBINED", 40)
     made = instance(recipe, number, seed)
     answer = solve.plan_cuts(
         [Piece(name=str(k), length=a, width=b) for k, (a, b) in enumerate(made.sizes)],
         [Sheet(name="full", length=made.side, width=made.side)],
         kerf=0,
-        rounds=80,
+        rounds=200,
         largest_rest=False,
     )
     fewer = answer.new_sheets - 1
     assert fewer == answer.at_least
-    assert [each for sheets, each in begun if sheets == fewer] == goals
+    assert [each for sheets, each in begun if sheets == fewer] == [1, 2, 5, 17]
+    assert len(chosen) == choices
