@@ -88,11 +88,14 @@ class BoardInk:
 
 
 def labels(board: CutBoard) -> dict[str, str]:
-    """What each blank is called on the drawing: its item, numbered if there are several."""
+    """What each blank is called on the drawing: its item, numbered if there are several.
+
+    Layers are numbered in their own order, so that the first of a pair is the first on its tag.
+    """
     times = Counter(laid.blank.items for laid in board.laid)
     met: Counter[tuple[int, ...]] = Counter()
     found = {}
-    for laid in board.laid:
+    for laid in sorted(board.laid, key=lambda laid: laid.blank.layer):
         items = laid.blank.items
         met[items] += 1
         told = "+".join(map(str, items))
