@@ -9,6 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import replace
+from itertools import islice, takewhile
+
+import numpy as np
 
 from cabinet.board import AXIS_NAMES, Surface
 from cabinet.features import (
@@ -27,13 +30,21 @@ from drawings.block import Block
 from drawings.board_paper import BoardPaper
 from drawings.board_projection import board_edges
 from drawings.break_line import break_line, without_breaks, zigzags
-from drawings.clutter import Clutter, NoRoom, marks_box, texts
+from drawings.clutter import NoRoom, texts
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
+from drawings.drawn import Drawn
 from drawings.edge_names import edge_names_beside, edge_names_within
 from drawings.interruption import BREAK_ROOM, Interruption
-from drawings.layout import Target, free_spot, grain_marks, placed_callout, placed_label
+from drawings.layout import (
+    Places,
+    Target,
+    free_spot,
+    grain_marks,
+    placed_callout,
+    placed_label,
+)
 from drawings.leader_targets import targets_of
 from drawings.lettering import text_box, text_width
 from drawings.look import Look
@@ -90,15 +101,13 @@ class BoardInk:
         self.at = BoardPaper(board, self.look, scale, interruption)
         self.paper = self.at.paper
         self.outline = self.at.outline
-        self.clutter = Clutter()
-        self.marks: list[Mark] = []
-        self.reaches_far = False
+        self.drawn = Drawn()
+        self.callouts: list[Group] = []
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
         """Draw marks, and keep their place from others."""
-        self.marks += marks
-        self.clutter.add(marks)
+        self.drawn.add(marks)
 
     def add_lines(self, *lines: Line) -> None:
         """Draw what is shown of lines that lie level or upright."""
@@ -250,7 +259,7 @@ class BoardInk:
     def _ends_at(self, gap: PaperBox, *, is_upright: bool) -> list[float]:
         """Where along a break other lines end at it, without the outline's own."""
         found = set()
-        for mark in self.marks:
+        for mark in self.drawn.marks:
             if isinstance(mark, Line):
                 for end in (mark.start, mark.end):
                     across, along = (end.x, end.y) if is_upright else (end.y, end.x)
@@ -328,11 +337,13 @@ class BoardInk:
             sides.setdefault(edge, []).append(self.wanted(link, edge))
         for edge in Edge:
             if edge in sides:
-                drawn = side_ink(edge, self.at.base(edge), sides[edge], self.style, self.clutter)
+                drawn = side_ink(
+                    edge, self.at.base(edge), sides[edge], self.style, self.drawn.clutter
+                )
                 self.add(*(self._told_true(group, links) for group in drawn.marks))
         # Extension lines may run over a break; nothing else that is placed after them may.
         for gap in self.at.breaks:
-            self.clutter.block(gap)
+            self.drawn.clutter.block(gap)
 
     def _told_true(self, group: Group, links: Sequence[Dimension]) -> Group:
         """A dimension, with its word if its line runs over a break and does not measure it.
@@ -369,41 +380,59 @@ class BoardInk:
         spot = PaperBox(point.x, point.y, point.x, point.y)
         return any(gap.overlaps(spot, BREAK_ROOM) for gap in self.at.breaks)
 
-    def with_callouts(self, room: float) -> BoardInk:
+    def with_callouts(self, room: float, space: PaperBox, known: Sequence[Group] = ()) -> BoardInk:
         """The same with the callouts of the view, each on a leader.
 
         Args:
             room: How far from the outline a callout may stand, mm.
+            space: A box of the greatest size that the view may have.
+            known: The first of them, if it is known where they stand.
 
         Raises:
-            NoRoom: one finds no free place.
+            NoRoom: one finds no free place, or makes the view larger than the space.
         """
         told = copy(self)
-        told.marks, told.clutter = list(self.marks), self.clutter.copied()
-        for callout, text in callout_texts(self.view.callouts, self.additions):
-            told.leader(text, callout, room)
+        told.drawn, told.callouts = self.drawn.copied(), list(known)
+        told.add(*known)
+        pointing = (
+            (text, callout, targets)
+            for callout, text in callout_texts(self.view.callouts, self.additions)
+            if (targets := self.targets(callout))
+        )
+        for text, callout, targets in islice(pointing, len(known), None):
+            told.leader(text, callout, targets, room)
+            if told.box.width > space.width or told.box.height > space.height:
+                raise NoRoom(callout.title)
         return told
 
-    def leader(self, text: str, callout: Callout, room: float) -> None:
+    def near_callouts(self) -> list[Group]:
+        """The first callouts that stand near the outline.
+
+        With less room they would all stand where they do, since there they cost least.
+        """
+        near = self.outline.grown(NARROW_ROOM)
+        return list(
+            takewhile(
+                lambda group: all(near.contains(text_box(line)) for line in texts(group)),
+                self.callouts,
+            )
+        )
+
+    def leader(self, text: str, callout: Callout, targets: Sequence[Target], room: float) -> None:
         """One text on a leader, no farther from the outline than ``room``."""
-        targets = self.targets(callout)
-        if not targets:
-            return
         is_field = isinstance(self._by_name[callout.features[0]], Perforation)
         group = placed_callout(
             text,
             callout.title,
             targets,
-            self.clutter,
+            self.drawn.clutter,
             self.style,
             home=self.outline,
             within=self.outline.grown(room),
             is_dotted=is_field,
         )
-        self.marks.append(group)
-        near = self.outline.grown(NARROW_ROOM)
-        if not all(near.contains(text_box(line)) for line in texts(group)):
-            self.reaches_far = True
+        self.drawn.add_placed(group)
+        self.callouts.append(group)
 
     # Names
 
@@ -415,19 +444,19 @@ class BoardInk:
             text = named("edge", "name", self.names[surface])
             text = f"{text}, {hint}" if hint else text
             inside = edge_names_within(surface, text, self.at, self.style)
-            label = placed_label(inside, self.clutter, within=self.outline, gap=0.9)
+            label = placed_label(inside, self.drawn.clutter, within=self.outline, gap=0.9)
             if label is not None and self.outline.height < _NARROW:
                 # Beside each other in a narrow strip two names would read as one.
                 box = text_box(label)
                 left, right = box.left - _NAMES_APART, box.right + _NAMES_APART
-                self.clutter.block(PaperBox(left, box.top, right, box.bottom))
+                self.drawn.clutter.block(PaperBox(left, box.top, right, box.bottom))
             if label is None:
                 # Beside the board a name needs air, or it reads as part of a dimension.
                 beside = edge_names_beside(surface, text, self.at, self.style)
-                label = placed_label(beside, self.clutter, within=None, gap=1.5)
+                label = placed_label(beside, self.drawn.clutter, within=None, gap=1.5)
             if label is None:
                 raise NoRoom(text)
-            self.marks.append(label)
+            self.drawn.add_placed(label)
 
     def face_label(self, lines: Sequence[str]) -> None:
         """What face is seen, in free space near the middle of the view or above it."""
@@ -468,7 +497,7 @@ class BoardInk:
         )
         rooms = ((box, 5.0), (box, 3.0), (box, 1.5), (near, 1.5), (far, 1.5))
         for room, gap in rooms:
-            spot = free_spot(width, height, self.clutter, within=room, gap=gap, step=3.0)
+            spot = free_spot(width, height, self.drawn.clutter, within=room, gap=gap, step=3.0)
             if spot is not None:
                 return spot
         raise NoRoom("what is written on the face")
@@ -487,28 +516,26 @@ class BoardInk:
                 rings.append(PaperBox(at.x - radius, at.y - radius, at.x + radius, at.y + radius))
                 places.append((detail.letter, at, radius))
         for ring in rings:
-            self.clutter.block(ring)
+            self.drawn.clutter.block(ring)
         for letter, at, radius in places:
             self._ring_letter(letter, at, radius)
 
     def _ring_letter(self, letter: str, centre: PaperPoint, radius: float) -> None:
         height = self.style.letter_height
         half = text_width(letter, height) / 2
-        candidates = []
-        for more in (1.0, 3.0, 6.0, 10.0, 15.0):
-            for dx, dy in _ROUND:
-                reach = radius + more
-                x = centre.x + dx * (reach + half)
-                y = centre.y + dy * (reach + height / 2) + height / 2
-                candidates.append(Text(PaperPoint(x, y), letter, height, Anchor.MIDDLE))
-        label = placed_label(candidates, self.clutter, within=None, gap=0.7)
+        reaches = radius + np.repeat(_RING_GAPS, len(_ROUND))
+        dx, dy = np.tile(_ROUND.T, len(_RING_GAPS))
+        x = centre.x + dx * (reaches + half)
+        y = centre.y + dy * (reaches + height / 2) + height / 2
+        places = Places(Text(centre, letter, height, Anchor.MIDDLE), np.stack([x, y], axis=1))
+        label = placed_label([places], self.drawn.clutter, within=None, gap=0.7)
         if label is None:
             raise NoRoom(f"letter {letter}")
-        self.marks.append(label)
+        self.drawn.add_placed(label)
 
     def heading(self, text: str) -> None:
         """What the view shows, above all that belongs to it."""
-        box = marks_box(self.marks) or self.outline
+        box = self.box
         left = self.outline.left
         if self.view.place in (Place.LEFT, Place.RIGHT):
             middle = (self.outline.left + self.outline.right) / 2
@@ -521,7 +548,12 @@ class BoardInk:
 
     def bare(self) -> Block:
         """The paper that has been covered so far, with nothing on it."""
-        return Block(marks=(), box=marks_box(self.marks) or self.outline, outline=self.outline)
+        return Block(marks=(), box=self.box, outline=self.outline)
+
+    @property
+    def box(self) -> PaperBox:
+        """The paper that has been covered so far."""
+        return self.drawn.box or self.outline
 
     def block(self, title: str, *, face_lines: Sequence[str] = (), heading: str = "") -> Block:
         """What has been drawn, as the group of a view, with what finds its place last.
@@ -540,20 +572,24 @@ class BoardInk:
             self.grain()
         if heading:
             self.heading(heading)
-        group = Group("view", tuple(self.marks), title=title, description=scale_text(self.scale))
-        box = marks_box((group,)) or self.outline
-        return Block(marks=(group,), box=box, outline=self.outline)
+        marks = tuple(self.drawn.marks)
+        group = Group("view", marks, title=title, description=scale_text(self.scale))
+        return Block(marks=(group,), box=self.box, outline=self.outline)
 
 
-_ROUND = (
-    (0.75, -0.75),
-    (-0.75, -0.75),
-    (0.75, 0.75),
-    (-0.75, 0.75),
-    (1.0, 0.0),
-    (-1.0, 0.0),
-    (0.0, -1.0),
-    (0.0, 1.0),
+_RING_GAPS = np.array([1.0, 3.0, 6.0, 10.0, 15.0])  # from a ring to its letter, mm
+# Where a letter stands beside its ring, best first: across and down, as parts of the radius.
+_ROUND = np.array(
+    [
+        (0.75, -0.75),
+        (-0.75, -0.75),
+        (0.75, 0.75),
+        (-0.75, 0.75),
+        (1.0, 0.0),
+        (-1.0, 0.0),
+        (0.0, -1.0),
+        (0.0, 1.0),
+    ]
 )
 
 

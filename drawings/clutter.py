@@ -8,7 +8,7 @@ in paper mm; arcs are taken as chords.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -99,11 +99,15 @@ def sheet_clutter(marks: Iterable[Mark]) -> Clutter:
 
 
 class _Columns:
-    """Rows of four numbers, held column by column; what is new is taken in when asked for."""
+    """Rows of four numbers, held column by column; what is new is taken in when asked for.
 
-    def __init__(self) -> None:
+    From the rows other columns may be told, which are held beside them.
+    """
+
+    def __init__(self, tell: Callable[[_Floats], _Floats], count: int) -> None:
         self._new: list[tuple[float, float, float, float]] = []
-        self._held = np.empty((4, 64))
+        self._tell = tell
+        self._held = np.empty((count, 64))
         self._count = 0
 
     def add(self, rows: Iterable[tuple[float, float, float, float]]) -> None:
@@ -112,40 +116,66 @@ class _Columns:
 
     def copied(self) -> _Columns:
         """The same rows, to which others may be added."""
-        copy = _Columns()
+        copy = _Columns(self._tell, 0)
         copy._new, copy._held, copy._count = list(self._new), self._held.copy(), self._count
         return copy
 
     @property
     def all(self) -> _Floats:
-        """All that were added, (4, n)."""
+        """All columns told from the rows that were added, one row each."""
         if self._new:
             count = self._count + len(self._new)
             if count > self._held.shape[1]:
-                longer = np.empty((4, 2 * count))
+                longer = np.empty((len(self._held), 2 * count))
                 longer[:, : self._count] = self._held[:, : self._count]
                 self._held = longer
-            self._held[:, self._count : count] = np.array(self._new).T
+            self._held[:, self._count : count] = self._tell(np.array(self._new).T)
             self._count = count
             self._new.clear()
         return self._held[:, : self._count]
+
+
+def _box_columns(boxes: _Floats) -> _Floats:
+    """The reach of boxes: left, top, -right and -bottom.
+
+    With the far edges negated, one comparison tells which boxes begin before another ends on
+    all four sides, and those are the ones that meet it.
+    """
+    return np.concatenate([boxes[:2], -boxes[2:]])
+
+
+def _line_columns(lines: _Floats) -> _Floats:
+    """Of lines x1, y1, x2, y2: their reach, themselves, and 1 if neither level nor upright."""
+    one, other = lines[:2], lines[2:]
+    is_slanted = (one != other).all(axis=0)
+    return np.concatenate(
+        [np.minimum(one, other), np.minimum(-one, -other), lines, is_slanted[None]]
+    )
+
+
+def _limits(boxes: _Floats, gap: float) -> _Floats:
+    """What the reach of a thing must stay below to come nearer to boxes (4, n) than ``gap``."""
+    return np.concatenate([boxes[2:] + gap, gap - boxes[:2]])
+
+
+def _meet(reaches: _Floats, limits: _Floats) -> NDArray[np.bool_]:
+    """Which boxes (n, from their limits) meet which things (k, by their reach): (n, k)."""
+    meet: NDArray[np.bool_] = np.all(reaches[:, None, :] < limits[:, :, None], axis=0)
+    return meet
 
 
 class Clutter:
     """Lines and lettering already placed."""
 
     def __init__(self, marks: Iterable[Mark] = ()) -> None:
-        # Lines as x1, y1, x2, y2; the boxes around them, and kept ones, as left, top, right, bottom.
-        self._lines = _Columns()
-        self._reaches = _Columns()
-        self._boxes = _Columns()
+        self._lines = _Columns(_line_columns, 9)
+        self._boxes = _Columns(_box_columns, 4)
         self.add(marks)
 
     def copied(self) -> Clutter:
         """The same, to which other things may be added."""
         copy = Clutter()
         copy._lines = self._lines.copied()
-        copy._reaches = self._reaches.copied()
         copy._boxes = self._boxes.copied()
         return copy
 
@@ -154,11 +184,7 @@ class Clutter:
         for mark in marks:
             if isinstance(mark, Polyline) and mark.ink is Ink.SHADE:
                 continue
-            found = pieces(mark)
-            self._lines.add(found)
-            self._reaches.add(
-                (min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)) for x1, y1, x2, y2 in found
-            )
+            self._lines.add(pieces(mark))
             for text in texts(mark):
                 self.block(text_box(text))
 
@@ -168,70 +194,50 @@ class Clutter:
 
     def boxes_hit(self, box: PaperBox, gap: float) -> int:
         """How many kept boxes and texts come nearer to a box than ``gap`` mm."""
-        left, top, right, bottom = self._boxes.all
-        hit = (
-            (box.left - gap < right)
-            & (left < box.right + gap)
-            & (box.top - gap < bottom)
-            & (top < box.bottom + gap)
-        )
-        return int(np.count_nonzero(hit))
-
-    def are_on_text(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
-        """Which of many boxes (n, 4: left, top, right, bottom) come too near to a kept one."""
-        left, top, right, bottom = self._boxes.all
-        meet = (
-            (rows[:, None, 0] - gap < right)
-            & (left < rows[:, None, 2] + gap)
-            & (rows[:, None, 1] - gap < bottom)
-            & (top < rows[:, None, 3] + gap)
-        )
-        on_text: NDArray[np.bool_] = np.any(meet, axis=1)
-        return on_text
-
-    def are_on_lines(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
-        """Which of many boxes (n, 4: left, top, right, bottom) come too near to a line."""
-        return self.are_hit(rows, gap) > 0
+        boxes = self._boxes.all
+        if boxes.shape[1] == 0:
+            return 0
+        return int(np.count_nonzero(np.all(boxes < _limits_of(box, gap), axis=0)))
 
     def are_hit(self, rows: _Floats, gap: float) -> NDArray[np.intp]:
         """How many straight pieces come too near to each of many boxes (n, 4), mm.
 
         The boxes are taken with squared corners.
         """
-        wide = np.concatenate([rows[:, :2] - gap, rows[:, 2:] + gap], axis=1).T
-        box, lines = self._meetings(wide)
-        is_hit = np.abs(_sides(lines, wide[:, box])) != _ALL_CORNERS
-        return np.bincount(box[is_hit], minlength=len(rows))
+        return self._lines_in(_limits(rows.T, gap))
 
-    def _meetings(self, boxes: _Floats) -> tuple[NDArray[np.intp], _Floats]:
-        """Which of some boxes (4, n) meet the box round which line: numbers, and lines (4, m).
+    def _lines_in(self, limits: _Floats) -> NDArray[np.intp]:
+        """How many straight pieces reach into each of many boxes, from their limits."""
+        box, lines = self._meetings(limits)
+        # The reach of a level or an upright line is the line itself.
+        slanted = np.flatnonzero(lines[4])
+        if len(slanted) == 0:
+            return np.bincount(box, minlength=limits.shape[1])
+        far_x, far_y, near_x, near_y = limits.take(box[slanted], axis=1)
+        sides = _sides(lines[:4].take(slanted, axis=1), (-near_x, -near_y, far_x, far_y))
+        is_hit = np.ones(len(box), dtype=np.bool_)
+        is_hit[slanted] = np.abs(sides) != _ALL_CORNERS
+        return np.bincount(box[is_hit], minlength=limits.shape[1])
+
+    def _meetings(self, limits: _Floats) -> tuple[NDArray[np.intp], _Floats]:
+        """Which of some boxes (from their limits) meet the reach of which line.
 
         Most lines are far from all the boxes, and most boxes that remain are far from most
         lines, so that the exact tests are left with few.
-        """
-        if boxes.shape[1] == 0:
-            return np.empty(0, dtype=np.intp), np.empty((4, 0))
-        near = self._near(*boxes[:2].min(axis=1), *boxes[2:].max(axis=1))
-        left, top, right, bottom = self._reaches.all[:, near]
-        low_x, low_y, high_x, high_y = boxes[:, :, None]
-        meet = (right > low_x) & (left < high_x) & (bottom > low_y) & (top < high_y)
-        box, line = np.nonzero(meet)
-        return box, self._lines.all[:, near[line]]
 
-    def _near(self, left: float, top: float, right: float, bottom: float) -> NDArray[np.intp]:
-        """Numbers of the lines whose boxes reach into a box."""
-        lefts, tops, rights, bottoms = self._reaches.all
-        return np.flatnonzero((rights > left) & (lefts < right) & (bottoms > top) & (tops < bottom))
+        Returns:
+            Numbers of the boxes, and with each the columns of a line: ends and is-slanted.
+        """
+        lines = self._lines.all
+        if limits.shape[1] == 0:
+            return np.empty(0, dtype=np.intp), np.empty((5, 0))
+        near = np.flatnonzero(np.all(lines[:4] < limits.max(axis=1, keepdims=True), axis=0))
+        box, line = _meet(lines[:4].take(near, axis=1), limits).nonzero()
+        return box, lines[4:].take(near[line], axis=1)
 
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
-        wide = box.grown(gap)
-        corners = wide.left, wide.top, wide.right, wide.bottom
-        near = self._near(*corners)
-        if len(near) == 0:
-            return 0
-        lines = self._lines.all[:, near]
-        return int(np.count_nonzero(np.abs(_sides(lines, corners)) != _ALL_CORNERS))
+        return int(self._lines_in(_limits_of(box, gap))[0])
 
     def is_free(self, box: PaperBox, gap: float) -> bool:
         """Whether nothing comes nearer to the box than ``gap`` mm."""
@@ -239,9 +245,36 @@ class Clutter:
 
     def are_free(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
         """Of which of many boxes (n, 4: left, top, right, bottom) nothing comes too near."""
-        free = ~self.are_on_text(rows, gap)
-        free[free] = ~self.are_on_lines(rows[free], gap)
+        limits = _limits(rows.T, gap)
+        free: NDArray[np.bool_] = np.logical_not(np.any(_meet(self._boxes.all, limits), axis=1))
+        free[free] = self._lines_in(limits[:, free]) == 0
         return free
+
+    def grid_free(
+        self, lefts: _Floats, tops: _Floats, width: float, height: float, gap: float
+    ) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+        """Which boxes of one size on a grid are free, as far as can be told at little cost.
+
+        What a thing reaches into is a rectangle of the grid, so columns and rows are compared
+        each by themselves, and things are put together as bits.
+
+        Args:
+            lefts: Left edges of the boxes, ascending, (m,) mm.
+            tops: Top edges, ascending, (n,) mm.
+            width: Their width, mm.
+            height: Their height, mm.
+            gap: Least distance from anything else, mm.
+
+        Returns:
+            Which of the boxes (m, n) may be free, and which of those are so for sure. Of the
+            others a slanted line may run by, which ``are_free`` tells.
+        """
+        across = lefts + width + gap, gap - lefts
+        down = tops + height + gap, gap - tops
+        lines = self._lines.all
+        straight = np.concatenate([self._boxes.all, lines[:4, lines[8] == 0]], axis=1)
+        may = ~_reached(straight, across, down)
+        return may, may & ~_reached(lines[:4, lines[8] != 0], across, down)
 
     def crossings(self, start: PaperPoint, end: PaperPoint) -> int:
         """How many straight pieces a line from one point to another crosses."""
@@ -249,8 +282,8 @@ class Clutter:
 
     def are_crossed(self, starts: _Floats, ends: _Floats) -> NDArray[np.intp]:
         """How many straight pieces each of many lines (n, 2 each: x, y) crosses."""
-        low, high = np.minimum(starts, ends) - _HAIR, np.maximum(starts, ends) + _HAIR
-        own, (x1, y1, x2, y2) = self._meetings(np.concatenate([low, high], axis=1).T)
+        reach = np.concatenate([np.minimum(starts, ends), np.maximum(starts, ends)], axis=1)
+        own, (x1, y1, x2, y2, _) = self._meetings(_limits(reach.T, _HAIR))
         (start_x, start_y), (end_x, end_y) = starts[own].T, ends[own].T
         dx, dy = end_x - start_x, end_y - start_y
         a = dx * (y1 - start_y) - dy * (x1 - start_x)
@@ -260,20 +293,76 @@ class Clutter:
         d = ex * (end_y - y1) - ey * (end_x - x1)
         return np.bincount(own[(a * b < 0) & (c * d < 0)], minlength=len(starts))
 
+    def crossed_at_least(
+        self, starts: _Floats, toward: _Floats, distances: _Floats
+    ) -> NDArray[np.intp]:
+        """How many straight pieces lines cross at least that run on and on.
+
+        Pieces that are only just crossed may go uncounted.
+
+        Args:
+            starts: Where they begin, (n, 2) mm.
+            toward: Where they run, unit vectors (n, 2).
+            distances: How far, ascending, (k,) mm.
+
+        Returns:
+            What each has surely crossed after each distance, (n, k).
+        """
+        ends = starts + distances[-1] * toward
+        reach = np.concatenate([np.minimum(starts, ends), np.maximum(starts, ends)], axis=1)
+        own, (x1, y1, x2, y2, _) = self._meetings(_limits(reach.T, _HAIR))
+        (start_x, start_y), (dx, dy) = starts[own].T, toward[own].T
+        x1, y1, x2, y2 = x1 - start_x, y1 - start_y, x2 - start_x, y2 - start_y
+        # How far the ends of the pieces lie to either side of the way, and where it is crossed.
+        a, b = dx * y1 - dy * x1, dx * y2 - dy * x2
+        is_met = (np.minimum(a, b) < -_HAIR) & (np.maximum(a, b) > _HAIR)
+        share = a[is_met] / (a - b)[is_met]
+        x, y = (p[is_met] + share * (q - p)[is_met] for p, q in ((x1, x2), (y1, y2)))
+        way = x * dx[is_met] + y * dy[is_met]
+        after = np.searchsorted(distances, way + _HAIR, side="right")
+        is_there = (way > _HAIR) & (after < len(distances))
+        number = (own[is_met] * len(distances) + after)[is_there]
+        found = np.bincount(number, minlength=len(starts) * len(distances))
+        counts: NDArray[np.intp] = found.reshape(len(starts), -1).cumsum(axis=1)
+        return counts
+
     def run_over_text(self, starts: _Floats, ends: _Floats, gap: float) -> NDArray[np.bool_]:
         """Which of many lines (n, 2 each: x, y) come nearer to a kept box than ``gap`` mm."""
-        boxes = self._boxes.all
-        wide = np.concatenate([boxes[:2] - gap, boxes[2:] + gap])
-        left, top, right, bottom = wide
-        low_x, low_y = np.minimum(starts, ends).T[:, :, None]
-        high_x, high_y = np.maximum(starts, ends).T[:, :, None]
-        near = (high_x > left) & (low_x < right) & (high_y > top) & (low_y < bottom)
-        line, box = np.nonzero(near)
+        reach = np.concatenate([np.minimum(starts, ends), np.maximum(starts, ends)], axis=1)
+        grown = self._boxes.all - gap
+        line, box = _meet(grown, _limits(reach.T, 0.0)).nonzero()
         over = np.zeros(len(starts), dtype=np.bool_)
         if len(line) > 0:
             lines = np.concatenate([starts[line], ends[line]], axis=1).T
-            over[line[np.abs(_sides(lines, wide[:, box])) != _ALL_CORNERS]] = True
+            left, top, right, bottom = grown[:, box]
+            sides = _sides(lines, (left, top, -right, -bottom))
+            over[line[np.abs(sides) != _ALL_CORNERS]] = True
         return over
+
+
+def _limits_of(box: PaperBox, gap: float) -> _Floats:
+    """The limits of one box, (4, 1)."""
+    return np.array([[box.right + gap], [box.bottom + gap], [gap - box.left], [gap - box.top]])
+
+
+def _reached(
+    reaches: _Floats, across: tuple[_Floats, _Floats], down: tuple[_Floats, _Floats]
+) -> NDArray[np.bool_]:
+    """Which boxes of a grid any of some things reaches into, (m, n).
+
+    Args:
+        reaches: The reach of the things, (4, k).
+        across: Limits of the columns' right and left edges, (m,) each.
+        down: Limits of the rows' bottom and top edges, (n,) each.
+    """
+    room = np.array([[across[0][-1]], [down[0][-1]], [across[1][0]], [down[1][0]]])
+    near = np.flatnonzero(np.all(reaches < room, axis=0))
+    low_x, low_y, high_x, high_y = reaches.take(near, axis=1)[:, :, None]
+    columns = np.packbits((low_x < across[0]) & (high_x < across[1]), axis=0)
+    rows = np.packbits((low_y < down[0]) & (high_y < down[1]), axis=0)
+    shared = np.bitwise_or.reduce(columns[:, :, None] & rows[:, None, :], axis=0)
+    reached: NDArray[np.bool_] = shared.astype(np.bool_)
+    return reached
 
 
 def _sides(lines: _Floats, boxes: Sequence[float | _Floats] | _Floats) -> _Floats:

@@ -85,6 +85,11 @@ def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) 
     return Block(marks=tuple(marks), box=box, outline=main.outline)
 
 
+def block_room(space: PaperBox) -> PaperBox:
+    """Where blocks may stand within a drawing space."""
+    return space.grown(-_EDGE)
+
+
 class _Setting:
     """One drawing space, with what is to be set out in it."""
 
@@ -103,7 +108,7 @@ class _Setting:
         self.notes = notes
         self.title = title
         self.space = space
-        self.room = space.grown(-_EDGE)
+        self.room = block_room(space)
         self.has_key = has_key
 
     def notes_above_title(self) -> Composition | None:

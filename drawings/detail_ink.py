@@ -16,10 +16,10 @@ from cabinet.part import Board
 from cabinet.stock import Hatching
 from drawings.block import Block
 from drawings.board_projection import board_cut
-from drawings.clutter import Clutter, marks_box
 from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, ViewBounds, ViewPoint
 from drawings.dimension import Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
+from drawings.drawn import Drawn
 from drawings.hatch import hatch
 from drawings.layout import Target, placed_callout
 from drawings.marks import Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline, Text
@@ -108,15 +108,13 @@ class DetailInk:
         bounds = ViewBounds(low, min(0.0, sign * extent), high, max(0.0, sign * extent))
         self.paper = ViewPaper(bounds=bounds, scale=scale)
         self.outline = self.paper.box
-        self.clutter = Clutter()
-        self.marks: list[Mark] = []
+        self.drawn = Drawn()
         self._corners: list[ViewPoint] = []
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
         """Draw marks, and keep their place from others."""
-        self.marks += marks
-        self.clutter.add(marks)
+        self.drawn.add(marks)
 
     def section(self) -> None:
         """The cut face within the window, hatched by the kind of material."""
@@ -263,7 +261,7 @@ class DetailInk:
         }
         for edge in Edge:
             if edge in sides:
-                drawn = side_ink(edge, bases[edge], sides[edge], self.style, self.clutter)
+                drawn = side_ink(edge, bases[edge], sides[edge], self.style, self.drawn.clutter)
                 self.add(*drawn.marks)
 
     def _side_for(self, link: Dimension) -> Edge:
@@ -354,12 +352,12 @@ class DetailInk:
                 callout.text,
                 callout.title,
                 targets,
-                self.clutter,
+                self.drawn.clutter,
                 self.style,
                 home=self.outline.grown(_ROOM),
                 within=self.outline.grown(_ROOM),
             )
-            self.marks.append(group)
+            self.drawn.add_placed(group)
 
     def _target_points(self, feature: Feature) -> list[PaperPoint]:
         if isinstance(feature, Bevel):
@@ -387,7 +385,7 @@ class DetailInk:
     def heading(self) -> None:
         """Letter and scale above the detail, and what it shows."""
         style = self.style
-        box = marks_box(self.marks) or self.outline
+        box = self.drawn.box or self.outline
         text = f"{self.detail.letter} ({scale_text(self.scale)})"
         left = self.outline.left
         caption_foot = box.top - 2.5
@@ -404,11 +402,11 @@ class DetailInk:
         """What has been drawn, as the group of a view."""
         group = Group(
             "view",
-            tuple(self.marks),
+            tuple(self.drawn.marks),
             title=detail_title(self.detail, self.caption),
             description=scale_text(self.scale),
         )
-        box = marks_box((group,)) or self.outline
+        box = self.drawn.box or self.outline
         return Block(marks=(group,), box=box, outline=self.outline)
 
 

@@ -18,8 +18,6 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-import numpy as np
-
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
 from drawings.lettering import text_box, text_width
@@ -288,7 +286,7 @@ class _Side:
             feet = self._feet(wanted, d)
             if any(foot.hits(other.text, _BESIDE) for other in self.placed for foot in feet):
                 continue
-            if self._run_over_text(feet, _BESIDE):
+            if any(self._is_on_text(foot, _BESIDE) for foot in feet):
                 continue
             lane = self._lane(wanted, d, feet)
             for form in () if lane.is_barred(wanted) else forms:
@@ -327,18 +325,17 @@ class _Side:
 
     def _is_clear(self, text: _Rect, line: _Rect) -> bool:
         """Whether figure and line run into nothing on the other sides of the view."""
-        a, b = self.to_paper(text.t0, text.d0), self.to_paper(text.t1, text.d1)
-        box = PaperBox(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
         # An arrow is wider than its line.
         gap = self.style.text_clearance
-        return self.clutter.is_free(box, _BESIDE) and not self._run_over_text([line], gap)
+        return not self._is_on_text(line, gap) and self.clutter.is_free(self._box(text), _BESIDE)
 
-    def _run_over_text(self, lines: Sequence[_Rect], gap: float) -> bool:
-        """Whether any of some lines comes too near to lettering on the other sides."""
-        starts = [self.to_paper(line.t0, line.d0) for line in lines]
-        ends = [self.to_paper(line.t1, line.d1) for line in lines]
-        from_xy, to_xy = (np.array([(p.x, p.y) for p in places]) for places in (starts, ends))
-        return bool(self.clutter.run_over_text(from_xy, to_xy, gap).any())
+    def _is_on_text(self, line: _Rect, gap: float) -> bool:
+        """Whether a line comes too near to lettering on the other sides."""
+        return self.clutter.boxes_hit(self._box(line), gap) > 0
+
+    def _box(self, rect: _Rect) -> PaperBox:
+        a, b = self.to_paper(rect.t0, rect.d0), self.to_paper(rect.t1, rect.d1)
+        return PaperBox(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
 
     def _accept(self, placed: _Placed) -> None:
         self.placed.append(placed)

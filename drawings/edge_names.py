@@ -4,20 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+from numpy.typing import NDArray
+
 from cabinet.board import Surface
 from drawings.board_paper import BoardPaper
 from drawings.dimension_ink import Edge
+from drawings.layout import Places
 from drawings.lettering import text_width
 from drawings.marks import Anchor, PaperBox, PaperPoint, Text
 from drawings.style import Style
 
+_Floats = NDArray[np.float64]
+
 _INSET = 1.8  # from the edge to its name, within the board, mm
 _OFFSETS = (2.2, 5.5, 9.0, 13.0, 18.0, 24.0, 31.0)  # the same outside, mm
-_SHARES = (0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15)
-_FINE_SHARES = tuple(sorted((k / 120 for k in range(12, 109)), key=lambda s: (abs(s - 0.5), s)))
+_SHARES = np.array([0.5, 0.6, 0.4, 0.68, 0.32, 0.76, 0.24, 0.85, 0.15])
+_FINE_SHARES = np.array(sorted((k / 120 for k in range(12, 109)), key=lambda s: (abs(s - 0.5), s)))
+_ORIGIN = PaperPoint(0.0, 0.0)
 
 
-def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style) -> Iterator[Text]:
+def edge_names_within(
+    surface: Surface, text: str, at: BoardPaper, style: Style
+) -> Iterator[Places]:
     """Places for a name within the board: along the edge, then level within an end.
 
     Like those outside they are made only as far as they are asked for.
@@ -31,13 +40,14 @@ def edge_names_within(surface: Surface, text: str, at: BoardPaper, style: Style)
     edge, box, height = at.edge_of(surface), at.outline, style.label_height
     room = box.width if edge.is_upright else box.height
     if text_width(text, height) < room - 4.0:
-        for share in _SHARES:
-            yield _along(edge, box, share, text, height)
+        yield _along(edge, box, text, height)
     if not edge.is_upright:
-        yield from _level(edge, box, text, height)
+        yield _level(edge, box, text, height)
 
 
-def edge_names_beside(surface: Surface, text: str, at: BoardPaper, style: Style) -> Iterator[Text]:
+def edge_names_beside(
+    surface: Surface, text: str, at: BoardPaper, style: Style
+) -> Iterator[Places]:
     """Places for a name outside the board, made only as far as they are asked for.
 
     Args:
@@ -48,42 +58,47 @@ def edge_names_beside(surface: Surface, text: str, at: BoardPaper, style: Style)
     """
     edge, box, height = at.edge_of(surface), at.outline, style.label_height
     for offset in _OFFSETS:
-        for share in _FINE_SHARES:
-            yield _outside(edge, box, share, offset, text, height)
+        yield _outside(edge, box, offset, text, height)
 
 
-def _along(edge: Edge, box: PaperBox, share: float, text: str, height: float) -> Text:
-    x, y = box.left + share * box.width, box.top + share * box.height
-    place = {
-        Edge.BELOW: PaperPoint(x, box.bottom - _INSET),
-        Edge.ABOVE: PaperPoint(x, box.top + _INSET + height),
-        Edge.LEFT: PaperPoint(box.left + _INSET + height, y),
-        Edge.RIGHT: PaperPoint(box.right - _INSET, y),
-    }[edge]
-    return Text(place, text, height, Anchor.MIDDLE, is_upright=edge.is_upright)
+def _along(edge: Edge, box: PaperBox, text: str, height: float) -> Places:
+    x, y = box.left + _SHARES * box.width, box.top + _SHARES * box.height
+    pattern = Text(_ORIGIN, text, height, Anchor.MIDDLE, is_upright=edge.is_upright)
+    match edge:
+        case Edge.BELOW:
+            return Places(pattern, _points(x, box.bottom - _INSET))
+        case Edge.ABOVE:
+            return Places(pattern, _points(x, box.top + _INSET + height))
+        case Edge.LEFT:
+            return Places(pattern, _points(box.left + _INSET + height, y))
+        case Edge.RIGHT:
+            return Places(pattern, _points(box.right - _INSET, y))
 
 
-def _level(edge: Edge, box: PaperBox, text: str, height: float) -> Iterator[Text]:
+def _level(edge: Edge, box: PaperBox, text: str, height: float) -> Places:
     """Level, just inside an end that is too short to be written along."""
     x = box.left + _INSET if edge is Edge.LEFT else box.right - _INSET
     anchor = Anchor.START if edge is Edge.LEFT else Anchor.END
-    for share in _FINE_SHARES:
-        y = box.top + share * box.height + height / 2
-        if box.top + 1.0 < y - height and y < box.bottom - 1.0:
-            yield Text(PaperPoint(x, y), text, height, anchor)
+    y = box.top + _FINE_SHARES * box.height + height / 2
+    inside = (box.top + 1.0 < y - height) & (y < box.bottom - 1.0)
+    return Places(Text(_ORIGIN, text, height, anchor), _points(x, y[inside]))
 
 
-def _outside(
-    edge: Edge, box: PaperBox, share: float, offset: float, text: str, height: float
-) -> Text:
-    x, y = box.left + share * box.width, box.top + share * box.height + height / 2
+def _outside(edge: Edge, box: PaperBox, offset: float, text: str, height: float) -> Places:
+    x = box.left + _FINE_SHARES * box.width
+    y = box.top + _FINE_SHARES * box.height + height / 2
     match edge:
         case Edge.BELOW:
-            place, anchor = PaperPoint(x, box.bottom + offset + height), Anchor.MIDDLE
+            points, anchor = _points(x, box.bottom + offset + height), Anchor.MIDDLE
         case Edge.ABOVE:
-            place, anchor = PaperPoint(x, box.top - offset), Anchor.MIDDLE
+            points, anchor = _points(x, box.top - offset), Anchor.MIDDLE
         case Edge.LEFT:
-            place, anchor = PaperPoint(box.left - offset, y), Anchor.END
+            points, anchor = _points(box.left - offset, y), Anchor.END
         case Edge.RIGHT:
-            place, anchor = PaperPoint(box.right + offset, y), Anchor.START
-    return Text(place, text, height, anchor)
+            points, anchor = _points(box.right + offset, y), Anchor.START
+    return Places(Text(_ORIGIN, text, height, anchor), points)
+
+
+def _points(x: float | _Floats, y: float | _Floats) -> _Floats:
+    """Points (n, 2) on one line: one of their coordinates is the same for all."""
+    return np.stack(np.broadcast_arrays(x, y), axis=1)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from cabinet.findings import Finding
 from cabinet.frame import Side, UnitPoint
 from drawings.arrangement import SCALES, unit_seen
 from drawings.block import Block
 from drawings.clutter import Clutter
-from drawings.layout import placed_label
+from drawings.layout import Places, placed_label
 from drawings.list_pages import list_pages, numbered
 from drawings.list_piece import ListPiece
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
@@ -179,19 +181,20 @@ def _vector(point: UnitPoint) -> tuple[float, float, float]:
 def _label(at: PaperPoint, text: str, clutter: Clutter, style: Style) -> Text:
     """The numbers beside a ring, further off where it is crowded."""
     height = style.figure_height
-    tries = []
-    for reach in range(1, 14):
-        off = _RING + 1.5 * reach
-        tries += [
-            Text(at.moved(off, height / 2), text, height),
-            Text(at.moved(-off, height / 2), text, height, Anchor.END),
-            Text(at.moved(0.0, -off), text, height, Anchor.MIDDLE),
-            Text(at.moved(0.0, off + height), text, height, Anchor.MIDDLE),
-            Text(at.moved(0.75 * off, -0.75 * off), text, height),
-            Text(at.moved(0.75 * off, 0.75 * off + height), text, height),
-            Text(at.moved(-0.75 * off, -0.75 * off), text, height, Anchor.END),
-            Text(at.moved(-0.75 * off, 0.75 * off + height), text, height, Anchor.END),
-        ]
+    tries = (
+        Places(Text(at, text, height, anchor), np.array([(at.x + x, at.y + y)]))
+        for off in (_RING + 1.5 * reach for reach in range(1, 14))
+        for x, y, anchor in (
+            (off, height / 2, Anchor.START),
+            (-off, height / 2, Anchor.END),
+            (0.0, -off, Anchor.MIDDLE),
+            (0.0, off + height, Anchor.MIDDLE),
+            (0.75 * off, -0.75 * off, Anchor.START),
+            (0.75 * off, 0.75 * off + height, Anchor.START),
+            (-0.75 * off, -0.75 * off, Anchor.END),
+            (-0.75 * off, 0.75 * off + height, Anchor.END),
+        )
+    )
     placed = placed_label(tries, clutter, within=None, gap=0.8)
     # A place so crowded is told by its number all the same; the lint says so.
     return placed or Text(at.moved(0.0, height / 2), text, height, Anchor.MIDDLE)

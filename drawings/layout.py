@@ -8,16 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import accumulate, combinations, islice, pairwise
+from itertools import accumulate, combinations, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension_ink import arrow
-from drawings.lettering import text_box, text_width
+from drawings.lettering import text_box, text_boxes, text_width
 from drawings.marks import (
     Anchor,
     Circle,
@@ -36,7 +36,7 @@ _Floats = NDArray[np.float64]
 
 _SHELF = 2.0  # level piece of a leader beside its text, mm
 _AFTER_SHELF = 1.0  # from it to the text, mm
-_DISTANCES = (7.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 58.0, 74.0, 92.0)
+_DISTANCES = np.array([7.0, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0, 58.0, 74.0, 92.0])
 _CROSSING_COST = 14.0  # as bad as so many mm of leader
 _BUSY_COST = 3.0  # each line at the leader's tip, as mm
 _OUTSIDE_COST = 30.0  # a text that makes the view larger, as mm
@@ -49,9 +49,8 @@ _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _SHELF_GAP = 0.3  # its level piece from lettering, mm
 _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
-_TOGETHER = 128  # so many spots are looked at in one go
-_NEAR_STEPS = 4  # so many steps from the middle of a room are tried before all others
-_FIRST_FEW = 8  # so many of a list of which the first is likely to do
+_TOGETHER = 128  # so many leaders are looked at in one go
+_NEAR_STEPS = 6  # so many steps from the middle of a room are tried before all others
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
 
@@ -82,32 +81,40 @@ class _Leader:
     side: int
 
 
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where a text may stand, best places first.
+
+    Attributes:
+        text: The text; its own place does not count.
+        points: Its positions, (n, 2) mm.
+    """
+
+    text: Text
+    points: _Floats
+
+
 def placed_label(
-    candidates: Iterable[Text], clutter: Clutter, *, within: PaperBox | None, gap: float
+    candidates: Iterable[Places], clutter: Clutter, *, within: PaperBox | None, gap: float
 ) -> Text | None:
-    """The first candidate that stands free, and takes its place among the clutter.
+    """The text at the first place where it stands free; it is added to the clutter.
 
     Args:
-        candidates: Texts, best first.
-        clutter: What stands already; the label is added.
+        candidates: Places near each other, best ones first; more are asked for if none is free.
+        clutter: What stands already.
         within: Box in which the text must stay; None for anywhere.
         gap: Least distance from anything else, mm.
     """
-    waiting = iter(candidates)
-    # Few at first: often one of the best is free, and the rest need not even be written.
-    count = _FIRST_FEW
-    while some := list(islice(waiting, count)):
-        boxes = [text_box(text) for text in some]
+    for places in candidates:
+        points, boxes = places.points, text_boxes(places.text, places.points)
         if within is not None:
-            some = [text for text, box in zip(some, boxes, strict=True) if within.contains(box)]
-            boxes = [box for box in boxes if within.contains(box)]
-        rows = np.array([(b.left, b.top, b.right, b.bottom) for b in boxes]).reshape(-1, 4)
-        free = np.flatnonzero(clutter.are_free(rows, gap))
-        if len(free) > 0:
-            text: Text = some[int(free[0])]
-            clutter.add((text,))
-            return text
-        count = min(2 * count, _TOGETHER)
+            inside = _are_within(boxes, within.grown(_ROUNDING))
+            points, boxes = points[inside], boxes[inside]
+        free = clutter.are_free(boxes, gap)
+        if free.any():
+            label = replace(places.text, at=PaperPoint(*points[np.argmax(free)].tolist()))
+            clutter.add((label,))
+            return label
     return None
 
 
@@ -127,46 +134,31 @@ def free_spot(
     across, down = within.width - width, within.height - height
     if across < 0 or down < 0:
         return None
-    middle = np.array([within.left + across / 2, within.top + down / 2])
-    counts = math.floor(across / step) + 1, math.floor(down / step) + 1
-    for is_near in (True, False):
-        corners = middle + step * _steps_out(*counts, is_near=is_near)
-        boxes = np.concatenate([corners, corners + np.array([width, height])], axis=1)
-        boxes = boxes[_are_within(boxes, within.grown(_ROUNDING))]
-        for begin in range(0, len(boxes), _TOGETHER):
-            some = boxes[begin : begin + _TOGETHER]
-            free = clutter.are_free(some, gap)
-            if free.any():
-                return PaperBox(*some[np.argmax(free)].tolist())
+    steps_x, steps_y = _steps_out(across, step), _steps_out(down, step)
+    lefts = within.left + across / 2 + step * steps_x
+    tops = within.top + down / 2 + step * steps_y
+    # Most often a place near the middle will do, and the rest need not be looked at.
+    for near in (_NEAR_STEPS, math.inf):
+        columns, rows = np.abs(steps_x) <= near, np.abs(steps_y) <= near
+        may, must = clutter.grid_free(lefts[columns], tops[rows], width, height, gap)
+        # A step down counts for more than one across; ties go left and up.
+        away = np.hypot(steps_x[columns, None], 1.6 * steps_y[rows])
+        away[~may | (away > near)] = math.inf
+        while not math.isinf(away.min()):
+            column, row = divmod(int(np.argmin(away)), away.shape[1])
+            left, top = float(lefts[columns][column]), float(tops[rows][row])
+            spot = PaperBox(left, top, left + width, top + height)
+            if must[column, row] or clutter.is_free(spot, gap):
+                return spot
+            away[column, row] = math.inf
     return None
 
 
-def _steps_out(across: int, down: int, *, is_near: bool) -> _Floats:
-    """Steps (n, 2) from a middle to the places of a grid, nearest first, near or far ones.
-
-    A step down counts for more than one across, and ties go left and up. Most often one of the
-    near ones will do, and they are the same on every grid that is not very small.
-    """
-    if is_near:
-        return _sorted_steps(min(across, 2 * _NEAR_STEPS + 1), min(down, 2 * _NEAR_STEPS + 1))[0]
-    return _sorted_steps(across, down)[1]
-
-
-@lru_cache(maxsize=64)
-def _sorted_steps(across: int, down: int) -> tuple[_Floats, _Floats]:
-    """Steps to the places of a grid of so many by so many, sorted: the near and the far ones."""
-    swings = [np.array([_swing(i) for i in range(count)]) for count in (across, down)]
-    dx, dy = (grid.ravel() for grid in np.meshgrid(*swings, indexing="ij"))
-    away = np.hypot(dx, 1.6 * dy)
-    order = np.lexsort((dy, dx, away))
-    steps = np.stack([dx, dy], axis=1)[order].astype(np.float64)
-    near = int(np.count_nonzero(away <= _NEAR_STEPS))
-    return steps[:near], steps[near:]
-
-
-def _swing(index: int) -> int:
-    """0, -1, 1, -2, 2 ..."""
-    return (index + 1) // 2 * (1 if index % 2 == 0 else -1)
+def _steps_out(room: float, step: float) -> _Floats:
+    """Steps from the middle of a room, ascending: as many as fit, the odd one to the left."""
+    count = math.floor(room / step) + 1
+    steps = np.arange(-(count // 2), (count + 1) // 2, dtype=np.float64)
+    return steps[np.abs(steps) * step <= room / 2 + _ROUNDING]
 
 
 def placed_callout(
@@ -212,48 +204,72 @@ def placed_callout(
 
 
 class _Leaders:
-    """All leaders that could be drawn, row by row; lengths in mm.
+    """All leaders that could be drawn, row by row: place by place, by distance, by form of text.
 
-    Of two rows that are equally good the upper one is taken.
+    Lengths in mm. Of two rows that are equally good the upper one is taken.
+
+    Attributes:
+        places: Where a leader may end: one place for each target and direction, (p, 2).
+        toward: Unit vector from each place to the bends of its leaders, (p, 2).
+        costs: What each leader costs in any case, (n,).
+        boxes: What the texts cover, (n, 4): left, top, right, bottom.
     """
 
     def __init__(
         self, forms: Sequence[tuple[str, ...]], targets: Sequence[Target], style: Style
     ) -> None:
         self._forms = forms
-        shapes = _shapes(len(forms))
-        self.costs = np.tile(shapes.costs, len(targets))
-        self._form = np.tile(shapes.forms, len(targets))
-        distances = np.tile(shapes.distances, len(targets))
-        # One place for each target and direction, many leaders that end there.
         centres = np.array([(one.centre.x, one.centre.y) for one in targets])
         radii = np.array([one.radius for one in targets])
-        places = centres[:, None] + radii[:, None, None] * _TOWARD
-        self.places = places.reshape(-1, 2)
-        self.place_of = np.repeat(np.arange(len(self.places)), len(shapes.costs) // len(_TOWARD))
-        toward = _TOWARD[self.place_of % len(_TOWARD)]
-        self._side = np.where(toward[:, 0] > 0, 1.0, -1.0)
-        self.tips = self.places[self.place_of]
-        self.bends = self.tips + distances[:, None] * toward
-        self.shelves = self.bends + np.outer(self._side, (_SHELF, 0.0))
-        self.boxes = self._text_boxes(style)
+        self.places = (centres[:, None] + radii[:, None, None] * _TOWARD).reshape(-1, 2)
+        self.toward = np.tile(_TOWARD, (len(targets), 1))
+        self.costs = np.tile(_costs(len(forms)), len(targets))
+        self._sides = np.where(self.toward[:, 0] > 0, 1.0, -1.0)
+        self._bends = self.places[:, None] + _DISTANCES[:, None] * self.toward[:, None]
+        self.boxes = self._text_boxes(style).reshape(-1, 4)
 
     def _text_boxes(self, style: Style) -> _Floats:
-        """What the texts cover, (n, 4): left, top, right, bottom."""
         shapes = [_texts(lines, PaperPoint(0.0, 0.0), Anchor.START, style) for lines in self._forms]
         extents = np.array([(b.width, b.top, b.bottom) for b in map(_box_around, shapes)])
-        width, rise, fall = extents[self._form].T
-        x = self.bends[:, 0] + self._side * (_SHELF + _AFTER_SHELF)
-        y = self.bends[:, 1] + style.figure_height / 2
-        left = np.where(self._side > 0, x, x - width)
-        return np.stack([left, y + rise, left + width, y + fall], axis=1)
+        width, rise, fall = extents.T
+        side = self._sides[:, None]
+        x = (self._bends[:, :, 0] + side * (_SHELF + _AFTER_SHELF))[:, :, None]
+        y = (self._bends[:, :, 1] + style.figure_height / 2)[:, :, None]
+        left = np.where(side[:, :, None] > 0, x, x - width)
+        return np.stack([left, y + rise, left + width, y + fall], axis=3)
+
+    def ways(self, rows: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        """Place and distance of leaders, as numbers."""
+        place, along = np.divmod(rows, len(_DISTANCES) * len(self._forms))
+        return place, along // len(self._forms)
+
+    def lines(self, rows: NDArray[np.intp]) -> tuple[_Floats, _Floats, _Floats]:
+        """Tips, bends and ends of leaders, (n, 2) each."""
+        place, distance = self.ways(rows)
+        bends = self._bends[place, distance]
+        return self.places[place], bends, bends + np.outer(self._sides[place], (_SHELF, 0.0))
+
+    def crossed(self, rows: NDArray[np.intp], clutter: Clutter) -> NDArray[np.intp]:
+        """How many straight pieces each of some leaders crosses."""
+        tips, bends, shelves = self.lines(rows)
+        return clutter.are_crossed(tips, bends) + clutter.are_crossed(bends, shelves)
+
+    def crossed_on_the_way(
+        self, place: NDArray[np.intp], distance: NDArray[np.intp], clutter: Clutter
+    ) -> NDArray[np.intp]:
+        """How many straight pieces leaders cross at least from their tips to their bends."""
+        if len(place) == 0:
+            return np.empty(0, dtype=np.intp)
+        places, which = np.unique(place, return_inverse=True)
+        distances = _DISTANCES[: distance.max() + 1]
+        crossed = clutter.crossed_at_least(self.places[places], self.toward[places], distances)
+        return crossed[which, distance]
 
     def leader(self, row: int) -> _Leader:
         """One of them, to be drawn."""
-        tip, bend, shelf = (
-            PaperPoint(*places[row].tolist()) for places in (self.tips, self.bends, self.shelves)
-        )
-        return _Leader(tip, bend, shelf, self._forms[self._form[row]], int(self._side[row]))
+        tip, bend, shelf = (PaperPoint(*ends[0].tolist()) for ends in self.lines(np.array([row])))
+        form = self._forms[row % len(self._forms)]
+        return _Leader(tip, bend, shelf, form, 1 if shelf.x > bend.x else -1)
 
 
 def _cheapest(
@@ -261,45 +277,46 @@ def _cheapest(
 ) -> int | None:
     """The row of the leader that costs least, None if none is free.
 
-    What each costs at least is known soon. They are looked at in that order, and no further
-    than the best of them costs in all: most are never compared with what stands on the paper.
+    What each costs at least is known soon. The best by that are looked at first, and no more
+    once the best in all costs less than those to come: most are never compared with what
+    stands on the paper. If the first few do not settle it, the lines that the others cross on
+    their way are counted before they are looked at.
     """
     rows = np.flatnonzero(_are_within(leaders.boxes, within))
-    if len(rows) == 0:
-        return None
     alone = leaders.costs[rows]
     alone += np.where(_are_within(leaders.boxes[rows], home), 0.0, _OUTSIDE_COST)
     # A tip that stands where several lines meet leaves open which of them is meant.
     ends = np.concatenate([leaders.places - _ROUND_TIP, leaders.places + _ROUND_TIP], axis=1)
-    least = alone + _BUSY_COST * clutter.are_hit(ends, 0.0)[leaders.place_of[rows]]
-    order = np.argsort(least)
+    place, distance = leaders.ways(rows)
+    least = alone + _BUSY_COST * clutter.are_hit(ends, 0.0)[place]
     best = (math.inf, math.inf, 0)
-    for begin in range(0, len(order), _TOGETHER):
-        some = order[begin : begin + _TOGETHER]
-        if least[some[0]] > best[0]:
-            break
-        some = some[_are_free(leaders, rows[some], clutter)]
-        if len(some) == 0:
-            continue
-        here = rows[some]
-        crossed = clutter.are_crossed(leaders.tips[here], leaders.bends[here])
-        crossed += clutter.are_crossed(leaders.bends[here], leaders.shelves[here])
-        total = least[some] + _CROSSING_COST * crossed
-        # Of equal costs in all, that one is taken which costs less before lines are counted.
-        first = np.lexsort((here, alone[some], total))[0]
-        best = min(best, (float(total[first]), float(alone[some[first]]), int(here[first])))
+    waiting, bound = np.arange(len(rows)), least
+    while len(waiting) > 0:
+        order = np.argpartition(bound, min(_TOGETHER, len(bound)) - 1)
+        some = waiting[order[:_TOGETHER]]
+        free = some[_are_free(leaders, rows[some], clutter)]
+        if len(free) > 0:
+            here = rows[free]
+            total = least[free] + _CROSSING_COST * leaders.crossed(here, clutter)
+            # Of equal costs in all, that one is taken which costs less before lines are counted.
+            first = np.lexsort((here, alone[free], total))[0]
+            best = min(best, (float(total[first]), float(alone[free[first]]), int(here[first])))
+        is_first = len(waiting) == len(rows)
+        waiting, bound = waiting[order[_TOGETHER:]], bound[order[_TOGETHER:]]
+        if is_first:
+            waiting = waiting[bound <= best[0]]
+            crossed = leaders.crossed_on_the_way(place[waiting], distance[waiting], clutter)
+            bound = least[waiting] + _CROSSING_COST * crossed
+        waiting, bound = waiting[bound <= best[0]], bound[bound <= best[0]]
     return None if math.isinf(best[0]) else best[2]
 
 
 def _are_free(leaders: _Leaders, rows: NDArray[np.intp], clutter: Clutter) -> NDArray[np.bool_]:
     """Of which leaders the text touches nothing, and the line no lettering."""
     free = clutter.are_free(leaders.boxes[rows], _TEXT_GAP)
-    for starts, ends, gap in (
-        (leaders.tips, leaders.bends, _LEADER_GAP),
-        (leaders.bends, leaders.shelves, _SHELF_GAP),
-    ):
-        still = rows[free]
-        free[free] = ~clutter.run_over_text(starts[still], ends[still], gap)
+    tips, bends, shelves = leaders.lines(rows)
+    for starts, ends, gap in ((tips, bends, _LEADER_GAP), (bends, shelves, _SHELF_GAP)):
+        free[free] = ~clutter.run_over_text(starts[free], ends[free], gap)
     return free
 
 
@@ -342,32 +359,13 @@ def _may_part(one: str, other: str) -> bool:
     return "×" not in (one, other) and one not in _LEADING
 
 
-@dataclass(frozen=True, slots=True)
-class _Shapes:
-    """How a leader to one target can run, row by row.
-
-    Attributes:
-        costs: What it costs in any case, mm.
-        distances: From its tip to its bend, mm.
-        forms: Which form of the text stands at its end.
-    """
-
-    costs: _Floats
-    distances: _Floats
-    forms: NDArray[np.intp]
-
-
 @lru_cache(maxsize=4)
-def _shapes(forms: int) -> _Shapes:
-    """All of them, direction by direction, where a text has so many forms."""
-    found = [
-        (distance + abs(_slope(degrees) - 45.0) * _STEEP_COST + _LINE_COST * form, distance, form)
-        for degrees in _DIRECTIONS
-        for distance in _DISTANCES
-        for form in range(forms)
-    ]
-    costs, distances, form_of = (np.array(column) for column in zip(*found, strict=True))
-    return _Shapes(costs, distances, form_of)
+def _costs(forms: int) -> _Floats:
+    """What leaders to one target cost, row by row, where a text has so many forms, mm."""
+    steep = np.array([abs(_slope(degrees) - 45.0) * _STEEP_COST for degrees in _DIRECTIONS])
+    lines = _LINE_COST * np.arange(forms)
+    costs: _Floats = (_DISTANCES[:, None] + steep[:, None, None] + lines).ravel()
+    return costs
 
 
 def _texts(lines: Sequence[str], at: PaperPoint, anchor: Anchor, style: Style) -> tuple[Text, ...]:

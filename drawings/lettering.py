@@ -6,17 +6,22 @@ kerning, so a text is as wide as the sum of its letters' advances, in every writ
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from io import BytesIO
 from pathlib import Path
+from typing import NamedTuple, TypeVar
 
+import numpy as np
 from fontTools.ttLib import TTFont
+from numpy.typing import NDArray
 
 from cabinet.errors import UnknownNameError
 from cabinet.quantity import positive
 from drawings.marks import Anchor, PaperBox, Text
+
+_Floats = NDArray[np.float64]
+_Lengths = TypeVar("_Lengths", float, _Floats)
 
 FAMILY = '"DejaVu Sans Condensed","DejaVu Sans",Verdana,sans-serif'
 """CSS font stack; the second face is the wide sister of the first, squeezed by textLength."""
@@ -27,8 +32,7 @@ _BEFORE = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}
 _FILES = {False: "DejaVuSansCondensed.ttf", True: "DejaVuSansCondensed-Bold.ttf"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Glyph:
+class _Glyph(NamedTuple):
     """Advance, highest and lowest point of a letter, as parts of the height of capitals."""
 
     advance: float
@@ -107,11 +111,10 @@ def _letters(text: str, is_bold: bool) -> list[_Glyph]:
 def _measure(text: str, is_bold: bool) -> _Glyph:
     """A whole text as if it were one letter."""
     letters = _letters(text, is_bold)
-    return _Glyph(
-        advance=sum(letter.advance for letter in letters),
-        top=max((letter.top for letter in letters), default=0.0),
-        bottom=min((letter.bottom for letter in letters), default=0.0),
-    )
+    if not letters:
+        return _Glyph(0.0, 0.0, 0.0)
+    advances, tops, bottoms = zip(*letters, strict=True)
+    return _Glyph(sum(advances), max(tops), min(bottoms))
 
 
 def run_on(text: str, before: float, is_bold: bool = False) -> float:
@@ -152,13 +155,34 @@ def text_box(text: Text) -> PaperBox:
     Raises:
         UnknownNameError: The font lacks a letter of it.
     """
+    return PaperBox(*_covered(text, text.at.x, text.at.y))
+
+
+def text_boxes(text: Text, points: _Floats) -> _Floats:
+    """The paper that a text would cover at each of many places.
+
+    Args:
+        text: The text; where it stands does not matter.
+        points: Where its position would be, (n, 2) mm.
+
+    Returns:
+        Left, top, right and bottom, (n, 4) mm.
+
+    Raises:
+        UnknownNameError: The font lacks a letter of it.
+    """
+    boxes: _Floats = np.stack(_covered(text, *points.T), axis=1)
+    return boxes
+
+
+def _covered(text: Text, x: _Lengths, y: _Lengths) -> tuple[_Lengths, _Lengths, _Lengths, _Lengths]:
+    """Left, top, right and bottom of a text at one place, or at many."""
     measured = _measure(text.text, text.is_bold)
     width = measured.advance * text.height
     rise = max(0.0, measured.top) * text.height
     fall = max(0.0, -measured.bottom) * text.height
     before = _BEFORE[text.anchor] * width
-    x, y = text.at.x, text.at.y
     if text.is_upright:
-        return PaperBox(x - before, y - rise, x - before + width, y + fall)
+        return x - before, y - rise, x - before + width, y + fall
     # Turned counter-clockwise: it runs up the sheet, its letters' tops point left.
-    return PaperBox(x - rise, y + before - width, x + fall, y + before)
+    return x - rise, y + before - width, x + fall, y + before

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
+
+import numpy as np
 
 from cabinet.checks.bodies import bodies
 from cabinet.errors import DesignError
@@ -22,7 +24,7 @@ from drawings.curves import Curve, Segment, ViewBounds, ViewPoint, bounds
 from drawings.dimension_ink import Edge
 from drawings.hatch import hatch
 from drawings.hatch_legend import hatch_legend
-from drawings.layout import placed_label
+from drawings.layout import Places, placed_label
 from drawings.marks import Anchor, Circle, Group, Ink, Mark, PaperBox, PaperPoint, Text
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
@@ -44,6 +46,10 @@ SCALES = (1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
 DETAIL_SCALES = (2.0, 1.0, 1 / 2)
 # Closest hatching on paper, mm (ISO 128: never below 0.7; calmer here).
 _LEAST_HATCH = 1.2
+# Directions in which a ring's letter may stand.
+_ROUND = np.array(
+    [(math.cos(turn), math.sin(turn)) for turn in map(math.radians, range(0, 360, 15))]
+)
 _APART = 16.0
 _MARGIN = 10.0
 
@@ -536,22 +542,13 @@ def _ringed(
     return replace(block, marks=(*block.marks, group))
 
 
-def _round(at: PaperPoint, radius: float, letter: str, style: Style) -> list[Text]:
+def _round(at: PaperPoint, radius: float, letter: str, style: Style) -> Iterator[Places]:
     """Places for a letter round a ring, near ones first."""
-    half = style.letter_height / 2
-    return [
-        Text(
-            at.moved(
-                (radius + away) * math.cos(math.radians(turn)),
-                (radius + away) * math.sin(math.radians(turn)) + half,
-            ),
-            letter,
-            style.letter_height,
-            Anchor.MIDDLE,
-        )
-        for away in (4.0, 6.0, 9.0, 13.0, 18.0, 25.0, 35.0)
-        for turn in range(0, 360, 15)
-    ]
+    height = style.letter_height
+    middle = np.array([at.x, at.y + height / 2])
+    for away in (4.0, 6.0, 9.0, 13.0, 18.0, 25.0, 35.0):
+        points = middle + (radius + away) * _ROUND
+        yield Places(Text(at, letter, height, Anchor.MIDDLE), points)
 
 
 def _sheet(

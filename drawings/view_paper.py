@@ -100,9 +100,12 @@ def moved(mark: Mark, dx: float, dy: float) -> Mark:
         case Polyline():
             points = tuple(point.moved(dx, dy) for point in mark.points)
             return Polyline(points, mark.ink, mark.closed)
-        case Circle() | Arc():
-            return replace(mark, centre=mark.centre.moved(dx, dy))
+        case Circle():
+            return Circle(mark.centre.moved(dx, dy), mark.radius, mark.ink)
+        case Arc():
+            return Arc(mark.centre.moved(dx, dy), mark.radius, mark.start, mark.end, mark.ink)
         case Text():
-            return replace(mark, at=mark.at.moved(dx, dy))
+            at = mark.at.moved(dx, dy)
+            return Text(at, mark.text, mark.height, mark.anchor, mark.is_upright, mark.is_bold)
         case Group():
             return replace(mark, marks=tuple(moved(inner, dx, dy) for inner in mark.marks))

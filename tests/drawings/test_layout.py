@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,7 +13,7 @@ from hypothesis import strategies as st
 from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
 from drawings.dimension import Dimension, Node, Repeat
 from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
-from drawings.layout import Target, _forms, free_spot, placed_callout, placed_label
+from drawings.layout import Places, Target, _forms, free_spot, placed_callout, placed_label
 from drawings.lettering import text_box, text_width
 from drawings.lint import lint_sheet
 from drawings.marks import Anchor, Group, Ink, Line, PaperBox, PaperPoint, Polyline, Text
@@ -259,10 +261,11 @@ def test_no_room_is_said_and_not_passed_over() -> None:
 def test_a_label_takes_the_first_free_place() -> None:
     """A label takes the first free place."""
     clutter = Clutter([Line(PaperPoint(0, 9), PaperPoint(50, 9), Ink.VISIBLE)])
-    places = [Text(PaperPoint(20, y), "front edge", 2.5, Anchor.MIDDLE) for y in (10, 17)]
-    found = placed_label(places, clutter, within=None, gap=0.9)
-    assert found is places[1]
-    assert placed_label(places, clutter, within=None, gap=0.9) is None
+    text = Text(PaperPoint(0, 0), "front edge", 2.5, Anchor.MIDDLE)
+    places = Places(text, np.array([(20.0, 10.0), (20.0, 17.0)]))
+    found = placed_label([places], clutter, within=None, gap=0.9)
+    assert found == replace(text, at=PaperPoint(20.0, 17.0))
+    assert placed_label([places], clutter, within=None, gap=0.9) is None
 
 
 def test_a_free_spot_is_near_the_middle() -> None:

@@ -1,0 +1,51 @@
+"""What has been drawn on a piece of paper so far, and the paper that it covers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from copy import copy
+
+from drawings.clutter import Clutter, marks_box
+from drawings.marks import Mark, PaperBox
+
+
+class Drawn:
+    """Marks in the order in which they were drawn.
+
+    Attributes:
+        marks: What has been drawn.
+        clutter: Where it stands, so that what is drawn next runs into nothing.
+        box: The paper that it covers, lettering included, mm; None while there is nothing.
+    """
+
+    def __init__(self) -> None:
+        self.marks: list[Mark] = []
+        self.clutter = Clutter()
+        self.box: PaperBox | None = None
+
+    def copied(self) -> Drawn:
+        """The same, to which other things may be added."""
+        other = copy(self)
+        other.marks, other.clutter = list(self.marks), self.clutter.copied()
+        return other
+
+    def add(self, marks: Iterable[Mark]) -> None:
+        """Draw marks, and keep their place from others."""
+        them = tuple(marks)
+        self.clutter.add(them)
+        for mark in them:
+            self.add_placed(mark)
+
+    def add_placed(self, mark: Mark) -> None:
+        """Draw a mark that stands among the clutter already."""
+        self.marks.append(mark)
+        box, more = self.box, marks_box((mark,))
+        if box is None or more is None:
+            self.box = box or more
+            return
+        self.box = PaperBox(
+            min(box.left, more.left),
+            min(box.top, more.top),
+            max(box.right, more.right),
+            max(box.bottom, more.bottom),
+        )

@@ -1,0 +1,69 @@
+"""The callouts of a view where there is more or less room for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from cabinet.part import Part
+from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, BoardInk, begun_view
+from drawings.clutter import NoRoom, marks_box
+from drawings.dimensioning import board_dimensions
+from drawings.drawn import Drawn
+from drawings.marks import Ink, Line, PaperBox, PaperPoint, Text
+from drawings.part_sheet import surface_names
+from drawings.style import A3_STYLE
+from drawings.views import plan_views
+from tests.drawings.sample_parts import divider, door, side, steel_panel
+
+AMPLE = PaperBox(0.0, 0.0, 1000.0, 1000.0)
+
+
+def view_of(part: Part, scale: float) -> BoardInk:
+    """A part's main view without callouts."""
+    names = surface_names(part)
+    dimensions = board_dimensions(part.board, names)
+    plan = plan_views(part.board, dimensions)
+    return begun_view(part.board, plan.main, scale=scale, style=A3_STYLE, names=names, hints={})
+
+
+@pytest.mark.parametrize(
+    ("part", "scale"),
+    [(side, 0.1), (side, 0.5), (divider, 0.1), (door, 0.1), (steel_panel, 0.2), (door, 0.2)],
+)
+def test_callouts_that_stand_near_stand_there_with_less_room_too(
+    part: Callable[[], Part], scale: float
+) -> None:
+    """Callouts that stand near the outline need not be placed anew where room is short."""
+    begun = view_of(part(), scale)
+    wide = begun.with_callouts(WIDE_ROOM, AMPLE)
+    try:
+        anew = begun.with_callouts(NARROW_ROOM, AMPLE)
+    except NoRoom:
+        assert len(wide.near_callouts()) < len(wide.callouts)
+        return
+    kept = begun.with_callouts(NARROW_ROOM, AMPLE, wide.near_callouts())
+    assert kept.callouts == anew.callouts
+    assert kept.box == anew.box
+
+
+def test_a_view_that_grows_too_large_is_given_up() -> None:
+    """A callout that makes the view larger than its space finds no room."""
+    begun = view_of(side(), 0.1)
+    told = begun.with_callouts(WIDE_ROOM, AMPLE)
+    assert told.box.width > begun.box.width
+    with pytest.raises(NoRoom):
+        begun.with_callouts(WIDE_ROOM, PaperBox(0.0, 0.0, begun.box.width, 1000.0))
+
+
+def test_the_box_of_what_is_drawn_grows_with_it() -> None:
+    """The box of what is drawn is that of all its marks, however they came there."""
+    drawn = Drawn()
+    assert drawn.box is None
+    drawn.add([Line(PaperPoint(3.0, 4.0), PaperPoint(31.0, 9.0), Ink.VISIBLE)])
+    other = drawn.copied()
+    other.add_placed(Text(PaperPoint(17.0, 23.0), "fence", 3.5))
+    assert drawn.box == marks_box(drawn.marks)
+    assert other.box == marks_box(other.marks)
+    assert other.box != drawn.box
