@@ -19,7 +19,7 @@ from cabinet.motion import Motion
 from cabinet.quantity import ROUNDING
 from drawings import cautions
 from drawings.block import Block
-from drawings.clutter import marks_box
+from drawings.clutter import NoRoom
 from drawings.coincidence import without
 from drawings.curves import Curve, Segment, ViewPoint
 from drawings.cutting_plane import upright_plane
@@ -36,6 +36,7 @@ from drawings.style import Style
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 from drawings.unit_ink import UnitView, Wish, box_of, view_on_paper
 from drawings.view_frame import FROM_LEFT, FRONT, PLAN, ViewFrame
+from drawings.view_paper import ViewPaper
 from drawings.views import scale_text
 
 SIZE = SheetSize.A3
@@ -198,20 +199,11 @@ def _placed(
 ) -> tuple[Block, ...] | None:
     """The blocks in their places, None if they do not fit clear of the title block."""
     space = drawing_space(SIZE)
-    front = _marked(
-        view_on_paper(views.front, scale, style),
-        (planes.across - views.front.bounds.left) * scale,
-        "A",
-        style,
-        is_seen_to_right=True,
-    )
-    left = _marked(
-        view_on_paper(views.left, scale, style),
-        (-planes.behind - views.left.bounds.left) * scale,
-        "B",
-        style,
-        is_seen_to_right=False,
-    )
+    try:
+        front = _marked(views.front, planes.across, "A", scale, style, is_seen_to_right=True)
+        left = _marked(views.left, -planes.behind, "B", scale, style, is_seen_to_right=False)
+    except NoRoom:
+        return None
     blocks = [front, left.moved(front.box.right + _APART - left.box.left, 0.0)]
     if views.plan is not None:
         plan = view_on_paper(views.plan, scale, style)
@@ -231,14 +223,24 @@ def _placed(
     return None if any(block.box.overlaps(title, 4.0) for block in placed) else placed
 
 
-def _marked(block: Block, x: float, letter: str, style: Style, *, is_seen_to_right: bool) -> Block:
-    """A view with the place of a section marked on it."""
-    outline = block.outline
+def _marked(
+    view: UnitView, at: float, letter: str, scale: float, style: Style, *, is_seen_to_right: bool
+) -> Block:
+    """A view with the place of a section marked on it, at a place along u in mm.
+
+    Raises:
+        NoRoom: a dimension cannot keep clear of the mark.
+    """
+    paper = ViewPaper(bounds=view.bounds, scale=scale)
     plane = upright_plane(
-        x, outline.top, outline.bottom, letter, style, is_seen_to_right=is_seen_to_right
+        paper.x(at),
+        paper.box.top,
+        paper.box.bottom,
+        letter,
+        style,
+        is_seen_to_right=is_seen_to_right,
     )
-    marks = (*block.marks, plane)
-    return Block(marks=marks, box=marks_box(marks) or block.box, outline=outline)
+    return view_on_paper(view, scale, style, beside=(plane,))
 
 
 def _sheet(

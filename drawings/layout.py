@@ -7,7 +7,8 @@ first or the cheapest that runs into nothing. Lengths are in paper mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate, combinations, pairwise
@@ -44,6 +45,7 @@ _STEEP_COST = 0.06  # per degree away from 45, as mm
 _FLATTEST, _STEEPEST = 14.0, 78.0  # a leader slopes: never level, never upright, degrees
 _LEADING = ("no.", "to", "of", "for")  # words that belong to the next
 _MID_PHRASE = 0.15  # by how much a line that ends within a phrase counts as longer
+_FEW_LINES, _MOST_LINES = 3, 6  # of a callout, as a rule and where room is short
 _LINE_COST = 5.0  # each further line of a callout, as mm
 _LEADER_GAP = 0.8  # a leader's arrow from lettering, mm
 _SHELF_GAP = 0.3  # its level piece from lettering, mm
@@ -197,6 +199,10 @@ def placed_callout(
     leaders = _Leaders(forms, targets, style)
     best = _cheapest(leaders, clutter, home=home, within=within)
     if best is None:
+        # A long text beside a small part: more and shorter lines find room where few do not.
+        leaders = _Leaders(_narrow_forms(text, style), targets, style)
+        best = _cheapest(leaders, clutter, home=home, within=within)
+    if best is None:
         raise NoRoom(title)
     group = _leader_group(leaders.leader(best), title, style, is_dotted=is_dotted)
     clutter.add(group.marks)
@@ -341,7 +347,7 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     found: list[tuple[str, ...]] = [(text,)]
     whole = ends[-1] - blank
     free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
-    for count in range(2, 4 if whole > 60.0 else 3 if whole > 30.0 else 2):
+    for count in range(2, (_FEW_LINES if whole > 60.0 else 2 if whole > 30.0 else 1) + 1):
         ways = []
         for breaks in combinations(free, count - 1):
             widest = max(ends[b] - ends[a] for a, b in pairwise((0, *breaks, len(words)))) - blank
@@ -352,6 +358,46 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
             at = (0, *min(ways)[1], len(words))
             found.append(tuple(" ".join(words[a:b]) for a, b in pairwise(at)))
     return found
+
+
+def _narrow_forms(text: str, style: Style) -> list[tuple[str, ...]]:
+    """A text broken into four to six lines that are no wider than they must be."""
+    words = text.split()
+    phrases = [words[:1]]
+    for one, other in pairwise(words):
+        if _may_part(one, other):
+            phrases.append([])
+        phrases[-1].append(other)
+    pieces = [" ".join(phrase) for phrase in phrases]
+    widths = [text_width(piece, style.figure_height) for piece in pieces]
+    blank = text_width(" ", style.figure_height)
+    found: list[tuple[str, ...]] = []
+    # Every width that a line can have is a sum; few of them are tried.
+    tried = sorted({sum(widths[a:b]) + blank * (b - a - 1) for a, b in _runs(len(pieces))})
+    for count in range(_FEW_LINES + 1, _MOST_LINES + 1):
+        least = bisect_left(tried, -count, key=lambda most: -len(_filled(widths, blank, most)))
+        lines = _filled(widths, blank, tried[least])
+        if len(lines) == count:
+            found.append(tuple(" ".join(pieces[a:b]) for a, b in lines))
+    return found or [(text,)]
+
+
+def _runs(count: int) -> Iterator[tuple[int, int]]:
+    """Begin and end of each run of so many things."""
+    return ((a, b) for b in range(count + 1) for a in range(b))
+
+
+def _filled(widths: Sequence[float], blank: float, most: float) -> list[tuple[int, int]]:
+    """Lines filled one after another, as begin and end; a piece wider than all stands alone."""
+    lines: list[tuple[int, int]] = []
+    begin, reach = 0, 0.0
+    for at, width in enumerate(widths):
+        if at > begin and reach + blank + width > most + _ROUNDING:
+            lines.append((begin, at))
+            begin, reach = at, width
+        else:
+            reach += width + (blank if at > begin else 0.0)
+    return [*lines, (begin, len(widths))]
 
 
 def _may_part(one: str, other: str) -> bool:

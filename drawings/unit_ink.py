@@ -68,7 +68,14 @@ class UnitView:
     letter: str = ""
 
 
-def view_on_paper(view: UnitView, scale: float, style: Style, *, heading: str = "") -> Block:
+def view_on_paper(
+    view: UnitView,
+    scale: float,
+    style: Style,
+    *,
+    heading: str = "",
+    beside: Sequence[Mark] = (),
+) -> Block:
     """Put a view on paper at a scale.
 
     Args:
@@ -76,6 +83,7 @@ def view_on_paper(view: UnitView, scale: float, style: Style, *, heading: str = 
         scale: Paper mm for one mm of the unit.
         style: Distances and heights.
         heading: Stands above the view; "" for none.
+        beside: What else stands at the view, such as cutting planes; dimensions keep clear of it.
 
     Returns:
         The block; its outline is the view's bounds, its top left corner at (0, 0).
@@ -84,7 +92,7 @@ def view_on_paper(view: UnitView, scale: float, style: Style, *, heading: str = 
     marks: list[Mark] = []
     for ink, curves in view.curves:
         marks += paper.marks(curves, ink)
-    clutter = Clutter(marks)
+    clutter = Clutter((*marks, *beside))
     told: list[Mark] = []
     for edge in Edge:
         groups = _told(view, edge, paper, style, clutter)
@@ -92,6 +100,7 @@ def view_on_paper(view: UnitView, scale: float, style: Style, *, heading: str = 
         told += groups
     group: list[Mark] = [
         Group("view", (*marks, *told), title=view.title, description=scale_text(scale)),
+        *beside,
     ]
     if heading:
         top = min((box.top for box in [marks_box(group)] if box is not None), default=0.0)

@@ -614,10 +614,10 @@ MOST_PARTS = 60
 
 
 @st.composite
-def wide_recipes(draw: Draw) -> Recipe:
-    """Units from 300 to 2400 wide with up to sixty parts, for whoever draws them all."""
+def wide_recipes(draw: Draw, low: float = 300.0, high: float = 2400.0) -> Recipe:
+    """Units from ``low`` to ``high`` mm wide with up to sixty parts, for whoever draws them all."""
     base = draw(recipes())
-    width = draw(lengths(300, 2400))
+    width = draw(lengths(low, high))
     # Bays that a hand reaches into and a shelf does not sag in.
     bays = [n for n in range(1, 8) if 260 <= width / n - base.nominal <= 900]
     count = draw(st.sampled_from(bays or [1]))

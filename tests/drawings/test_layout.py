@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
@@ -13,7 +14,16 @@ from hypothesis import strategies as st
 from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
 from drawings.dimension import Dimension, Node, Repeat
 from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
-from drawings.layout import Places, Target, _forms, free_spot, placed_callout, placed_label
+from drawings.layout import (
+    Places,
+    Target,
+    _forms,
+    _may_part,
+    _narrow_forms,
+    free_spot,
+    placed_callout,
+    placed_label,
+)
 from drawings.lettering import text_box, text_width
 from drawings.lint import lint_sheet
 from drawings.marks import Anchor, Group, Ink, Line, PaperBox, PaperPoint, Polyline, Text
@@ -247,6 +257,38 @@ def test_a_long_callout_is_broken_where_width_lacks() -> None:
     lines = texts(group)
     assert len(lines) > 1
     assert " ".join(line.text for line in lines) == text
+
+
+PATTERN = (
+    "⌀5, pitch 8, staggered at 60 degrees (R5T8), rows along the length, "
+    "first lines 1.2 from the left end, 5.15 from the front edge"
+)
+
+
+def test_a_long_text_beside_a_small_part_takes_more_lines() -> None:
+    """Where three lines are too wide, four to six are tried."""
+    room = PaperBox(0, 0, 84, 90)
+    target = Target(PaperPoint(4, 40))
+    assert min(max(text_width(line, 3.5) for line in form) for form in _forms(PATTERN, STYLE)) > 84
+    group = placed_callout(PATTERN, "pattern", [target], Clutter(), STYLE, home=room, within=room)
+    lines = [line.text for line in texts(group)]
+    assert 4 <= len(lines) <= 6
+    assert " ".join(lines) == PATTERN
+
+
+@given(st.lists(st.sampled_from(["2", "×", "slot", "no.", "20,", "12 deep", "to"]), min_size=1))
+def test_narrow_lines_are_no_wider_than_they_must_be(words: list[str]) -> None:
+    """Held to every way there is to break so many words."""
+    text = " ".join(words[:10])
+    words = text.split()
+    free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
+    for form in _narrow_forms(text, STYLE):
+        assert " ".join(form) == text
+        ways = [
+            max(text_width(" ".join(words[a:b]), 3.5) for a, b in pairwise((0, *at, len(words))))
+            for at in combinations(free, len(form) - 1)
+        ]
+        assert max(text_width(line, 3.5) for line in form) == pytest.approx(min(ways), abs=0.02)
 
 
 def test_no_room_is_said_and_not_passed_over() -> None:

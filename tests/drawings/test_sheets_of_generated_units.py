@@ -11,8 +11,8 @@ from drawings.scene import scene
 from drawings.sheet_set import Imprint, sheets
 from tests.strategies import MOST_PARTS, Recipe, wide_recipes
 
-# As many as the ordinary suite has time for; ``python -m tests.benchmarks.lint_many`` does more.
-UNITS = 2
+# Two hundred in all, the same in every run; ``python -m tests.benchmarks.lint_many`` draws others.
+NARROW_UNITS, WIDE_UNITS = 60, 40
 
 
 def faults(recipe: Recipe) -> list[str]:
@@ -31,7 +31,41 @@ def faults(recipe: Recipe) -> list[str]:
     ]
 
 
-@settings(max_examples=UNITS)
-@given(wide_recipes())
-def test_every_sheet_is_readable(recipe: Recipe) -> None:
-    assert faults(recipe) == []
+class TestUpTo600:
+    """Each range is a class, for classes are shared out among the test processes."""
+
+    @settings(max_examples=NARROW_UNITS, derandomize=True)
+    @given(wide_recipes(300, 600))
+    def test_every_sheet_is_readable(self, recipe: Recipe) -> None:
+        """One bay."""
+        assert faults(recipe) == []
+
+
+class TestUpTo1000:
+    """Likewise."""
+
+    @settings(max_examples=NARROW_UNITS, derandomize=True)
+    @given(wide_recipes(600, 1000))
+    def test_every_sheet_is_readable(self, recipe: Recipe) -> None:
+        """One to three bays."""
+        assert faults(recipe) == []
+
+
+class TestUpTo1600:
+    """Likewise."""
+
+    @settings(max_examples=WIDE_UNITS, derandomize=True)
+    @given(wide_recipes(1000, 1600))
+    def test_every_sheet_is_readable(self, recipe: Recipe) -> None:
+        """Two to five bays."""
+        assert faults(recipe) == []
+
+
+class TestUpTo2400:
+    """Likewise."""
+
+    @settings(max_examples=WIDE_UNITS, derandomize=True)
+    @given(wide_recipes(1600, 2400))
+    def test_every_sheet_is_readable(self, recipe: Recipe) -> None:
+        """Two to seven bays, as wide as a board is long."""
+        assert faults(recipe) == []
