@@ -228,15 +228,18 @@ class _Side:
         style, length = self.style, wanted.length
         width = text_width(wanted.dimension.text, style.figure_height)
         middle = (wanted.low + wanted.high) / 2
+        least = width + _TIGHT
         is_inside = length >= style.arrows_inside_least
-        if length < width + 2 * style.arrow_length and _hangs(wanted.dimension.text, style):
-            # Brackets hang down to where an arrow within would be.
-            is_inside = False
+        if is_inside and _hangs(wanted.dimension.text, style):
+            # Brackets and strokes hang down to where an arrow within would be.
+            beside = width + 2 * (style.arrow_length + _TIGHT)
+            is_inside = length >= beside
+            least = beside if is_inside else least
         tail = 0.0 if is_inside else style.arrow_length + _AFTER_ARROW
         low, high = wanted.low - tail, wanted.high + tail
         within: list[_Form] = []
-        if width + _TIGHT <= length:
-            room = (length - width - _TIGHT) / 2
+        if least <= length:
+            room = (length - least) / 2
             shifts = [0.0]
             step = 2.0
             while step <= room:

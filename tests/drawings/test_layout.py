@@ -160,6 +160,16 @@ def test_extension_lines_start_off_the_outline_and_overshoot() -> None:
     assert extension.end.y == 112.0
 
 
+@given(st.floats(9, 60), st.sampled_from(Edge))
+def test_brackets_hang_beside_no_arrow(length: float, edge: Edge) -> None:
+    """What hangs below a figure's line keeps clear of the arrows, however long the line."""
+    repeat = replace(link(288, "holes"), repeat=Repeat(9, 32.0))
+    assert "(" in repeat.text
+    wanted = Wanted(dimension=repeat, start=31.0, end=31.0 + length)
+    drawn = side_ink(edge, 100.0, [wanted], STYLE, Clutter())
+    assert lint_sheet(drawn.marks, PaperBox(-400, -400, 800, 800)) == ()
+
+
 def test_an_extension_line_comes_from_the_place_itself() -> None:
     """An extension line comes from the place itself."""
     wanted = Wanted(dimension=link(43), start=0.0, end=43.0, end_foot=31.0)
