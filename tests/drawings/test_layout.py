@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from cabinet.features import Tolerance
 from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
 from drawings.dimension import Dimension, Node, Repeat
 from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
@@ -160,14 +161,17 @@ def test_extension_lines_start_off_the_outline_and_overshoot() -> None:
     assert extension.end.y == 112.0
 
 
-@given(st.floats(9, 60), st.sampled_from(Edge))
-def test_brackets_hang_beside_no_arrow(length: float, edge: Edge) -> None:
-    """What hangs below a figure's line keeps clear of the arrows, however long the line."""
-    repeat = replace(link(288, "holes"), repeat=Repeat(9, 32.0))
-    assert "(" in repeat.text
-    wanted = Wanted(dimension=repeat, start=31.0, end=31.0 + length)
-    drawn = side_ink(edge, 100.0, [wanted], STYLE, Clutter())
-    assert lint_sheet(drawn.marks, PaperBox(-400, -400, 800, 800)) == ()
+@pytest.mark.parametrize("edge", Edge)
+def test_what_hangs_below_a_figure_keeps_clear_of_the_arrows(edge: Edge) -> None:
+    """Brackets and strokes touch no arrow, whether they only just fit between them or not."""
+    housing = replace(link(17.8), tolerance=Tolerance(upper=0.2, lower=0.0))
+    holes = replace(link(288.0), repeat=Repeat(9, 32.0))
+    for told in (housing, holes):
+        between = text_width(told.text, STYLE.figure_height) + 2 * STYLE.arrow_length
+        for more in np.arange(-3.0, 9.0, 0.1).tolist():
+            wanted = Wanted(dimension=told, start=31.0, end=31.0 + between + more)
+            drawn = side_ink(edge, 100.0, [wanted], STYLE, Clutter())
+            assert lint_sheet(drawn.marks, PaperBox(-400, -400, 800, 800)) == ()
 
 
 def test_an_extension_line_comes_from_the_place_itself() -> None:
