@@ -152,6 +152,16 @@ class Groove:
         """Board axis along which it runs."""
         return 3 - self.surface.axis - self.near.axis
 
+    @property
+    def runs_out(self) -> bool:
+        """Whether it runs out at both ends."""
+        return self.start is None and self.end is None
+
+    @property
+    def most_width(self) -> float:
+        """The widest that its tolerance allows, mm."""
+        return self.width + (self.width_tolerance.upper if self.width_tolerance is not None else 0)
+
     def box(self, size: BoardSize) -> BoardBox:
         """The box that it takes away, mm in the board's frame."""
         return _box(

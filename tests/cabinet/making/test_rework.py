@@ -104,6 +104,65 @@ def test_what_is_only_taken_away_is_reworked(values: dict[str, object], words: s
     assert any(words in step for step in change.steps)
 
 
+BLIND = replace(HOLE, depth=9.0)
+SUNK = replace(HOLE, diameter=5.5, countersink=10.0)
+
+
+@pytest.mark.parametrize(
+    ("was", "wanted", "words"),
+    [
+        (BLIND, replace(BLIND, depth=11.5), "through the thickness 9 to 11.5"),
+        (BLIND, replace(BLIND, depth=None), "through the thickness 9 to 17.6"),
+        (replace(HOLE, diameter=26.0), replace(HOLE, diameter=35.0), "along the length 26 to 35"),
+        (replace(SUNK, countersink=0.0), SUNK, "along the length 5.5 to 10"),
+        (SUNK, replace(SUNK, countersink=0.0, diameter=10.0), "to its new shape"),
+    ],
+)
+def test_a_hole_is_bored_wider_deeper_or_through(was: Hole, wanted: Hole, words: str) -> None:
+    """About its own middle, whatever its size is beside the thickness."""
+    change = compared(replace(PIECE, features=(was,)), replace(PIECE, features=(wanted,)))
+    assert change.fate is Fate.REWORK
+    assert words in change.steps[0]
+
+
+@pytest.mark.parametrize(
+    ("was", "wanted"),
+    [
+        (BLIND, replace(BLIND, depth=8.5)),
+        (BLIND, replace(BLIND, surface=Surface.B)),
+        # A drill does not start on the rim of a hole that is there.
+        (
+            replace(HOLE, diameter=26.0, centre=(At(Surface.START, 99.0), At(Surface.LOW, 61.0))),
+            replace(HOLE, diameter=35.0),
+        ),
+        # The cone is on the face that shows now.
+        (SUNK, replace(SUNK, surface=Surface.B)),
+        (SUNK, replace(SUNK, countersink=9.0)),
+    ],
+)
+def test_a_hole_that_is_there_stays(was: Hole, wanted: Hole) -> None:
+    """Shallower, from the other face, beside it, its countersink elsewhere."""
+    change = compared(replace(PIECE, features=(was,)), replace(PIECE, features=(wanted,)))
+    assert change.fate is Fate.ANEW
+
+
+def test_a_row_bored_deeper_is_told_once() -> None:
+    """All its holes are alike."""
+    row = HoleRow(
+        name="pin row",
+        surface=Surface.A,
+        first=At(Surface.START, 61.0),
+        line=At(Surface.LOW, 37.0),
+        count=13,
+        pitch=32.0,
+        diameter=5.0,
+        depth=10.5,
+    )
+    deeper = replace(row, depth=12.0)
+    change = compared(replace(PIECE, features=(row,)), replace(PIECE, features=(deeper,)))
+    assert change.steps == ("cut pin row further: through the thickness 10.5 to 12, 13 times",)
+
+
 def test_a_larger_cut_out_takes_up_a_hole() -> None:
     """But not one that stands in the corner that its round end leaves."""
     pill = CutOut(
