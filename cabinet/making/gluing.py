@@ -51,7 +51,7 @@ class Pace:
     """How fast one person works (common practice, no source).
 
     Attributes:
-        spread: Area spread with glue in a second, mm2.
+        spread: Area of one face spread with glue in a second, mm2.
         joint: Seconds to bring a joint together and look at it.
         biscuit: Seconds for each biscuit.
         clamp: Seconds for each clamp.
@@ -236,10 +236,9 @@ class _Plan:
             layer = board.stock.measured
             rest = layer * (board.layers - 1)
             row = face_row(rough.parts, up.axis, (length, width), (layer, rest))
+            spread = area * self.glue.faces / self.pace.spread
             minutes = (
-                area / self.pace.spread
-                + self.pace.joint * (board.layers - 1)
-                + self.pace.clamp * row.count
+                spread + self.pace.joint * (board.layers - 1) + self.pace.clamp * row.count
             ) / 60
             yield GlueStage(
                 number=1,
@@ -250,7 +249,7 @@ class _Plan:
                 lines=(),
                 area=area,
                 minutes=minutes,
-                open_minutes=(area / self.pace.spread + self.pace.joint) / 60,
+                open_minutes=(spread + self.pace.joint) / 60,
                 rows=(row,),
                 sharing=shared_out((row,), self.workshop),
                 screws=0,
@@ -302,7 +301,7 @@ class _Plan:
             return True
         glue = self._glue_of(mine)
         rows = self._rows(mine, glue)
-        if self._minutes(mine, rows) > glue.closed_minutes:
+        if self._minutes(mine, rows, glue) > glue.closed_minutes:
             return False
         return shared_out(rows, self.workshop).suffices
 
@@ -317,10 +316,8 @@ class _Plan:
         title = self._title(kind, steps, names)
         if count > 1:
             title += f", go {index + 1} of {count}"
-        open_time = max(
-            (self._minutes([lines[i] for i in s.joints if i in lines], ()) for s in steps),
-            default=0.0,
-        )
+        closed = [[lines[i] for i in s.joints if i in lines] for s in steps]
+        open_time = max((self._minutes(them, (), glue) for them in closed if them), default=0.0)
         return GlueStage(
             number=1,
             kind=kind,
@@ -329,7 +326,7 @@ class _Plan:
             glue=glue,
             lines=mine,
             area=sum(line.area for line in mine),
-            minutes=self._minutes(mine, rows),
+            minutes=self._minutes(mine, rows, glue),
             open_minutes=open_time,
             rows=rows,
             sharing=shared_out(rows, self.workshop),
@@ -449,10 +446,11 @@ class _Plan:
             return face_row(names, axis, (longest.length, longest.width), (thick[0], thick[1]))
         return line_row(names, axis, longest.length, high - low, is_shared=is_shared)
 
-    def _minutes(self, lines: Sequence[GlueLine], rows: Sequence[ClampRow]) -> float:
+    def _minutes(self, lines: Sequence[GlueLine], rows: Sequence[ClampRow], glue: Glue) -> float:
+        """From the first spread to the last clamp; what must air first waits as short as it may."""
         pace = self.pace
-        seconds = sum(
-            line.area / pace.spread
+        seconds = 60 * glue.wait_minutes[0] + sum(
+            line.area * glue.faces / pace.spread
             + pace.joint
             + pace.biscuit * line.biscuits
             + pace.screw * line.screws

@@ -320,3 +320,17 @@ def test_doubling_presses_the_rough_blanks_over_their_whole_face() -> None:
     assert stage.kind is Kind.DOUBLING
     # Three cauls and more: 621 - 90 at 170.2 apart, by hand 4 spaces.
     assert stage.clamps == 2 * 5
+
+
+def test_contact_glue_goes_on_both_faces_and_airs_before_they_meet() -> None:
+    """By hand: two faces at 3000 mm2 a second, ten minutes until it no longer strings, a look."""
+    box = carcass(width=613, height=431, depth=287, stock=PLY, covering=3.0)
+    unit = Design("job", (box.component, top_covering(box, rubber_sheet(3)))).resolve()
+    plan = gluing_plan(unit, assembly(unit), SHOP)
+    (stage,) = [stage for stage in plan.stages if stage.kind is Kind.COVERING]
+    assert stage.glue is CONTACT
+    joints = len(stage.lines)
+    by_hand = 10.0 + (2 * stage.area / 3000.0 + 15.0 * joints) / 60
+    assert stage.minutes == pytest.approx(by_hand)
+    assert stage.open_minutes == pytest.approx(by_hand)
+    assert gluing_findings(plan) == ()
