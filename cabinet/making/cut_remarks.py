@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from cabinet.design import Unit
 from cabinet.making.perforated import perforation_of, sentence
-from cabinet.making.rack import Leftover, Rack
+from cabinet.making.rack import Leftover, Rack, is_wood
 from cabinet.making.ripped import ripped_pairs
 from cabinet.stock import Stock
 
@@ -38,13 +38,26 @@ def _patterns(unit: Unit) -> Iterator[str]:
         told = sentence(board)
         if told:
             yield f"Item {item}, {names[parts[0].name]}. {told}"
-    if any(perforation_of(board) is not None for board, _ in unit.boards):
+    perforated = [board.stock for board, _ in unit.boards if perforation_of(board) is not None]
+    if perforated:
         yield (
             "Perforated sheet is taken to be perforated all over; one with a plain rim of its own "
             "is cut so that the field of holes lies in the middle. First bring the sheet's own "
-            "edges between the holes as told; each blank takes whole lines of holes, kerf "
-            "included, so the next begins alike, and is then cut to size at its far end and edge."
+            "edges between the holes as told; "
+            + (_SET_OUT_ANEW if all(map(is_wood, perforated)) else _BEGINS_ALIKE)
         )
+    if any(map(is_wood, perforated)) and not all(map(is_wood, perforated)):
+        yield f"Of perforated board {_SET_OUT_ANEW}"
+
+
+_BEGINS_ALIKE = (
+    "each blank takes whole lines of holes, kerf included, so the next begins alike, and is then "
+    "cut to size at its far end and edge."
+)
+_SET_OUT_ANEW = (
+    "each blank has a line of holes more each way, for where the next begins hangs on the blade: "
+    "set every panel out from the holes within its blank and cut it to size all round."
+)
 
 
 def _strips(unit: Unit) -> Iterator[str]:
