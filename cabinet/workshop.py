@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError, SizeError
-from cabinet.quantity import ROUNDING, named, positive, whole, within
+from cabinet.quantity import ROUNDING, named, positive, several, whole, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +127,7 @@ class Router:
             positive("router", name.replace("_", " "), getattr(self, name))
         positive("router", "bearing-guided cutter's length", self.bearing_length)
         positive("router", "bearing's height", self.bearing_height)
+        several("router", "cutters", self.cutters)
         if not self.cutters:
             raise DesignError(
                 "router: there are no cutters; give the diameter of at least one",
@@ -216,6 +217,7 @@ class Workshop:
 
     def __post_init__(self) -> None:
         for name, tools in (("driver", self.drivers), ("clamp", self.clamps)):
+            several("workshop", f"{name}s", tools)
             if not tools:
                 raise DesignError(
                     f"workshop: there is no {name}; give at least one",

@@ -33,11 +33,11 @@ from cabinet.making.clamping import (
     line_row,
     shared_out,
 )
-from cabinet.making.glue import CONTACT, PVA, Glue, Range
+from cabinet.making.glue import CONTACT, PVA, Glue
 from cabinet.making.glue_lines import GlueLine, beside, clamp_rows, glue_lines
 from cabinet.making.rough import rough_blanks
 from cabinet.part import Part
-from cabinet.quantity import positive, written
+from cabinet.quantity import Range, positive, written
 from cabinet.stock import Hatching
 from cabinet.workshop import Workshop
 
