@@ -2,19 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from cabinet.design import Unit
 from cabinet.making.perforated import perforation_of, sentence
 from cabinet.making.rack import Leftover, Rack, is_wood
 from cabinet.making.ripped import ripped_pairs
+from cabinet.quantity import written
 from cabinet.stock import Stock
 
+# A thickness is measured to this, mm (common practice, no source).
+_MEASURED_TO = 0.05
 
-def remarks(unit: Unit, rack: Rack, stocks: Sequence[Stock]) -> Iterator[str]:
-    """Leftovers of the right kind but too thick or thin, cuts in perforated sheet, strips."""
+
+def remarks(unit: Unit, rack: Rack, stocks: Sequence[Stock], cut: Collection[str]) -> Iterator[str]:
+    """Leftovers of the right kind but thicker or thinner, cuts in perforated sheet, strips.
+
+    Args:
+        unit: The unit.
+        rack: What there is.
+        stocks: Its stocks.
+        cut: Names of the leftovers that are cut.
+    """
     for leftover in rack.leftovers:
         yield from _off_thickness(leftover, stocks)
+        if leftover.name in cut:
+            yield from _nearly_as_thick(leftover, stocks)
     yield from _patterns(unit)
     yield from _strips(unit)
 
@@ -29,6 +42,20 @@ def _off_thickness(leftover: Leftover, stocks: Sequence[Stock]) -> Iterator[str]
         yield (
             f"{leftover.name} is {leftover.thickness:g} mm thick and the unit is drawn for "
             f"{near[0].measured:g}; grooves would not fit, so it stays on the rack."
+        )
+
+
+def _nearly_as_thick(leftover: Leftover, stocks: Sequence[Stock]) -> Iterator[str]:
+    """A board that goes into its grooves with less play, or more, than is drawn."""
+    stock = next((stock for stock in stocks if leftover.serves(stock)), None)
+    if stock is None:
+        return
+    off = leftover.thickness - stock.measured
+    if abs(off) > _MEASURED_TO:
+        yield (
+            f"{leftover.name} is {written(leftover.thickness)} mm thick and the unit is drawn for "
+            f"{written(stock.measured)}: what is cut from it has {written(abs(off))} mm "
+            f"{'less' if off > 0 else 'more'} play in its grooves; try one in a test cut first."
         )
 
 
