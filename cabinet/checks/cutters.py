@@ -15,7 +15,6 @@ import numpy as np
 from cabinet.board import BoardBox
 from cabinet.checks.bodies import board_middle
 from cabinet.checks.bricks import box_array, part_bricks
-from cabinet.checks.placed import feature_box
 from cabinet.checks.takedown import TOUCH
 from cabinet.design import Unit
 from cabinet.features import CutOut, Groove, Rebate
@@ -193,7 +192,7 @@ def _ends(
 
 def _room(part: Part, groove: Groove, takers: list[Part]) -> Iterator[tuple[Side, float, float]]:
     """For each stopped end: which way it looks, room past the board there, play beside it."""
-    box = feature_box(part, groove)
+    box = part.feature_box(groove)
     channel = box_array(box)[0]
     size = part.board.size
     local = groove.box(size)

@@ -13,12 +13,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cabinet.checks.bodies import Body
-from cabinet.checks.doors import undecided
 from cabinet.checks.level import holes_in_unit
 from cabinet.checks.pieces import Piece, Span
 from cabinet.checks.shelving import Shelf, shelves_of
 from cabinet.checks.sliding import Door, sliding
 from cabinet.checks.sweep import TOUCH, Space, united
+from cabinet.checks.wrong import undecided
 from cabinet.design import Unit
 from cabinet.features import HoleRow
 from cabinet.findings import Finding, Severity

@@ -12,9 +12,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
 
-from cabinet.board import BoardBox
-from cabinet.checks.bodies import to_board
+from cabinet.checks.bodies import middle
 from cabinet.checks.bow import play_in
+from cabinet.checks.doors import LEAST_ABOVE, LEAST_BELOW
 from cabinet.checks.shelving import Shelf, shelves_of
 from cabinet.checks.sliding import Door, shoulder_of, sliding
 from cabinet.checks.sweep import Space
@@ -26,10 +26,9 @@ from cabinet.joint import Housing
 from cabinet.part import Part
 from cabinet.quantity import within
 
-# Least clearances in the worst case (common practice, no source).
+# Least clearances in the worst case (common practice, no source); a door's engagements are those
+# of ``checks.doors``.
 LEAST_PLAY = 0.3
-LEAST_ABOVE = 4.0
-LEAST_BELOW = 2.0
 LEAST_SHOULDER = 0.2
 LEAST_RISE = 0.3
 LEAST_BETWEEN = 0.2
@@ -128,12 +127,8 @@ def _eaten(
         )
 
 
-def _centre(part: Part) -> UnitPoint:
-    return UnitPoint(*((a + b) / 2 for a, b in zip(part.box.low, part.box.high, strict=True)))
-
-
 def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> Iterator[Finding]:
-    where, name = _centre(door.part), door.name
+    where, name = middle(door.part.box), door.name
     level = ("depth of the lower groove", held.depth), ("bar", held.bar)
     heights = ("height of the door", held.cut), ("height of the opening", held.cut)
     yield from _eaten(
@@ -213,7 +208,7 @@ def _past(group: tuple[Door, ...], held: Accuracy) -> Iterator[Finding]:
                 Chain(gap - sum(plays) / 2, links),
                 LEAST_BETWEEN,
                 (one.name, other.name),
-                _centre(one.part),
+                middle(one.part.box),
                 f"{one.name} and {other.name}: what they pass each other by",
                 "set the grooves further apart",
             )
@@ -267,7 +262,7 @@ def _housings(unit: Unit, held: Accuracy) -> Iterator[Finding]:
         )
         if chain.worst < -1e-6:
             yield _open(
-                chain, (board.name, into.name), _centre(board), "does not go into its groove"
+                chain, (board.name, into.name), middle(board.box), "does not go into its groove"
             )
         axis = into.side(groove.surface).axis
         if axis != across:
@@ -297,7 +292,7 @@ def _between(
     )
     if chain.likely < -1e-6:
         names = tuple(sorted(into.name for into, _ in found))
-        yield _open(chain, (board.name, *names), _centre(board), "holds its joints open")
+        yield _open(chain, (board.name, *names), middle(board.box), "holds its joints open")
 
 
 def _open(chain: Chain, parts: tuple[str, ...], where: UnitPoint, says: str) -> Finding:
@@ -316,7 +311,7 @@ def _open(chain: Chain, parts: tuple[str, ...], where: UnitPoint, says: str) -> 
 
 def _groove_for(board: Part, into: Part) -> Groove | None:
     """The groove of ``into`` that a board's edge or end lies in."""
-    reach: BoardBox = to_board(into, board.blank_box)
+    reach = into.board_box(board.blank_box)
     size = into.board.size
     for feature in into.board.features:
         if isinstance(feature, Groove):

@@ -15,7 +15,6 @@ import numpy as np
 from cabinet.checks.assembly import assembly
 from cabinet.checks.bodies import middle
 from cabinet.checks.bricks import Boxes, part_bricks
-from cabinet.checks.placed import feature_box
 from cabinet.checks.standing import standing
 from cabinet.design import Unit
 from cabinet.features import CutOut
@@ -270,8 +269,8 @@ def _in_the_way(edge: _Edge, router: Router) -> float:
 def _openings(part: Part, below: tuple[Part, ...], router: Router) -> Iterator[Finding]:
     """Openings of a sheet, each cut along the one in the board below."""
     for opening in (f for f in part.board.features if isinstance(f, CutOut)):
-        box = feature_box(part, opening)
-        under = [(b, c, feature_box(b, c)) for b in below for c in _cut_outs(b)]
+        box = part.feature_box(opening)
+        under = [(b, c, b.feature_box(c)) for b in below for c in _cut_outs(b)]
         off = [_off(part, box, other) for _, _, other in under]
         near = min(off, default=float("inf"))
         if near > SAME_HOLE:
