@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cabinet.making.consumables import Consumable
-from cabinet.making.gluing import GluingPlan
+from cabinet.making.glue_stage import GluingPlan
 from cabinet.making.hardware_list import HardwareLine
 from cabinet.making.quote import Quote
 from cabinet.making.setups import SetUps

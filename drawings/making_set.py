@@ -14,7 +14,9 @@ from cabinet.making.cut_board import JobCuts
 from cabinet.making.cut_plan import cut_plan
 from cabinet.making.cut_record import cut_plan_record
 from cabinet.making.finishing import FinishingPlan, finishing_plan
-from cabinet.making.gluing import GluingPlan, gluing_findings, gluing_plan
+from cabinet.making.glue_stage import GluingPlan
+from cabinet.making.gluing import gluing_plan
+from cabinet.making.gluing_findings import gluing_findings
 from cabinet.making.hardware_list import HardwareLine, hardware_list
 from cabinet.making.making_record import (
     finishing_record,

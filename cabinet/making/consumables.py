@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 from cabinet.making.finishing import FinishingPlan
-from cabinet.making.gluing import GluingPlan
+from cabinet.making.glue_stage import GluingPlan
 from cabinet.quantity import Range
 
 # Rags for one coat: two for each of these areas, m2 (common practice, no source).

@@ -16,7 +16,7 @@ from cabinet.hardware import Screw
 from cabinet.making.consumables import Consumable
 from cabinet.making.cut_list import cut_list
 from cabinet.making.finishing import FinishingPlan
-from cabinet.making.gluing import GluingPlan, Kind
+from cabinet.making.glue_stage import GluingPlan, Kind
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Guide, Tool, Work
 from cabinet.making.setups import Setting, SetUps

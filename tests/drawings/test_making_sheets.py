@@ -16,7 +16,8 @@ from cabinet.checks.assembly import assembly
 from cabinet.design import Design, Unit
 from cabinet.making.consumables import Consumable, consumables
 from cabinet.making.finishing import FinishingPlan, finishing_plan
-from cabinet.making.gluing import GluingPlan, gluing_plan
+from cabinet.making.glue_stage import GluingPlan
+from cabinet.making.gluing import gluing_plan
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Work
 from cabinet.making.quote import Prices, Quote, Rates, quote

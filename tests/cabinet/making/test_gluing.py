@@ -20,13 +20,9 @@ from cabinet.hardware import Screw
 from cabinet.joint import Butt, Housing, Screwed
 from cabinet.making.glue import CONTACT, PVA
 from cabinet.making.glue_lines import clamp_rows, glue_lines
-from cabinet.making.gluing import (
-    GluingPlan,
-    Kind,
-    Pace,
-    gluing_findings,
-    gluing_plan,
-)
+from cabinet.making.glue_stage import GluingPlan, Kind, Pace
+from cabinet.making.gluing import gluing_plan
+from cabinet.making.gluing_findings import gluing_findings
 from cabinet.part import Part, board_part
 from cabinet.stock import birch_plywood, rubber_sheet
 from cabinet.workshop import Clamp, Workshop
