@@ -297,19 +297,31 @@ def _openings(part: Part, below: tuple[Part, ...], router: Router) -> Iterator[F
                 f"give it {least:g} mm at least",
             )
         host = under[off.index(near)][0]
-        need = part.board.thickness + router.bearing_height
-        if part.board.thickness > router.bearing_length or host.board.thickness < (
-            router.bearing_height
-        ):
-            yield _hole(
-                "trim-cutter-short",
-                part,
-                box,
-                (need, router.bearing_length),
-                f"{part.name}: {opening.name} goes through {part.board.thickness:.1f} mm on a board "
-                f"of {host.board.thickness:.1f} mm, where a cutter of {router.bearing_length:g} mm "
-                "with its bearing does not reach; cut it before it is glued",
-            )
+        yield from _through(part, opening.name, box, host, router)
+
+
+def _through(part: Part, name: str, box: UnitBox, host: Part, router: Router) -> Iterator[Finding]:
+    """Whether the cutter reaches through a sheet, and its bearing has the board below to run on."""
+    thick, below = part.board.thickness, host.board.thickness
+    if thick > router.bearing_length:
+        yield _hole(
+            "trim-cutter-short",
+            part,
+            box,
+            (thick, router.bearing_length),
+            f"{part.name}: {name} goes through {thick:.1f} mm but the bearing-guided cutter is "
+            f"{router.bearing_length:g} mm long; cut it before it is glued",
+        )
+    elif below < router.bearing_height:
+        yield _hole(
+            "trim-cutter-short",
+            part,
+            box,
+            (below, router.bearing_height),
+            f"{part.name}: {name} is to be cut along the one in {host.name}, whose edge of "
+            f"{below:.1f} mm is less than the {router.bearing_height:g} mm that the bearing runs "
+            "on; cut it before it is glued",
+        )
 
 
 def _cut_outs(part: Part) -> list[CutOut]:
