@@ -45,6 +45,11 @@ class Biscuit(Enum):
         return self.value[3]
 
     @property
+    def face(self) -> float:
+        """Area of one of its faces, mm2: a lens is about two thirds of the rectangle around it."""
+        return self.length * self.width * 2 / 3
+
+    @property
     def slot_depth(self) -> float:
         """Depth of the slot: half the width and half a millimetre for glue."""
         return self.width / 2 + 0.5

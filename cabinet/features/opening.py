@@ -37,6 +37,11 @@ class CutOut:
         require_across(self.name, Surface.A, *self.centre)
 
     @property
+    def area(self) -> float:
+        """Clear area, its round corners left out, mm2."""
+        return self.length * self.width - (4 - math.pi) * self.corner_radius**2
+
+    @property
     def is_pill(self) -> bool:
         """Whether its ends are full half circles."""
         return math.isclose(self.corner_radius, min(self.length, self.width) / 2)

@@ -207,8 +207,7 @@ def surface_area(board: Board, surface: Surface) -> float:
 
 def _through(feature: object) -> float:
     if isinstance(feature, CutOut):
-        corners = (4 - math.pi) * feature.corner_radius**2
-        return feature.length * feature.width - corners
+        return feature.area
     if isinstance(feature, Hole | HoleRow) and feature.depth is None:
         count = feature.count if isinstance(feature, HoleRow) else 1
         return count * math.pi * feature.diameter**2 / 4

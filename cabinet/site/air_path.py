@@ -7,7 +7,6 @@ left out of account. Lengths in mm in the unit's frame.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -77,12 +76,6 @@ def _covers_at(unit: Unit, level: float) -> list[Rectangle]:
     return [_cover(unit, p) for p in unit.parts if p.box.low.z < level < p.box.high.z]
 
 
-def _clear_share(cut: CutOut) -> float:
-    """Share of a cut-out's box that is open: its corners are round."""
-    corners = (4 - math.pi) * cut.corner_radius**2
-    return 1 - corners / (cut.length * cut.width)
-
-
 def _goes_on(unit: Unit, flat: Part, cut: CutOut, hole: Rectangle) -> bool:
     """Whether nothing that lies on the board closes the opening again."""
     for part in unit.parts:
@@ -112,7 +105,8 @@ def _openings(unit: Unit, flat: Part, bay: Rectangle) -> float:
             continue
         inside = hole.within(bay)
         if inside.area > 0:
-            free += free_area(inside, covers) * _clear_share(cut)
+            # Its round corners are left out in proportion.
+            free += free_area(inside, covers) * cut.area / hole.area
     return free
 
 
