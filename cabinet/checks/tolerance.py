@@ -36,6 +36,11 @@ LEAST_SHELF = 1.2
 LEAST_BEARING = 3.0
 # Clamps draw a dry joint together by this much (common practice, no source).
 DRAWN = 0.5
+# Higher than this nobody lifts a door, mm.
+MOST_RISE = 40.0
+
+Link = tuple[str, float]
+"""A size by its name, with its tolerance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +79,7 @@ class Chain:
     """
 
     nominal: float
-    links: tuple[tuple[str, float], ...]
+    links: tuple[Link, ...]
 
     @property
     def worst(self) -> float:
@@ -128,11 +133,25 @@ def _eaten(
 
 
 def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> Iterator[Finding]:
+    yield from _engaged(door, held)
+    yield from _running(door, held)
+    yield from _lifted(door, group, held, space)
+
+
+def _level(held: Accuracy) -> tuple[Link, ...]:
+    """What a door's foot stands on."""
+    return ("depth of the lower groove", held.depth), ("bar", held.bar)
+
+
+def _heights(held: Accuracy) -> tuple[Link, ...]:
+    return ("height of the door", held.cut), ("height of the opening", held.cut)
+
+
+def _engaged(door: Door, held: Accuracy) -> Iterator[Finding]:
+    """What head and foot stand in their grooves, and the shoulder above the base."""
     where, name = middle(door.part.box), door.name
-    level = ("depth of the lower groove", held.depth), ("bar", held.bar)
-    heights = ("height of the door", held.cut), ("height of the opening", held.cut)
     yield from _eaten(
-        Chain(door.engaged_above, (*heights, *level)),
+        Chain(door.engaged_above, (*_heights(held), *_level(held))),
         LEAST_ABOVE,
         (name, door.top.name),
         where,
@@ -140,7 +159,7 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
         "make the door higher and the upper groove deeper",
     )
     yield from _eaten(
-        Chain(door.engaged_below, level),
+        Chain(door.engaged_below, _level(held)),
         LEAST_BELOW,
         (name, door.base.name),
         where,
@@ -149,14 +168,19 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
     )
     shoulder = shoulder_of(door.part, Side.BOTTOM)
     if shoulder is not None:
+        links = ("width of the lower rebate", held.cut), *_level(held)
         yield from _eaten(
-            Chain(shoulder - door.floor, (("width of the lower rebate", held.cut), *level)),
+            Chain(shoulder - door.floor, links),
             LEAST_SHOULDER,
             (name, door.base.name),
             where,
             f"{name}: the clearance of its lower shoulder above {door.base.name}",
             "cut the rebate of the lower tongue wider",
         )
+
+
+def _running(door: Door, held: Accuracy) -> Iterator[Finding]:
+    """The play of a door's tongues in their grooves."""
     for side, guide in ((Side.TOP, door.top), (Side.BOTTOM, door.base)):
         play = play_in(door, side)
         if play is not None:
@@ -165,26 +189,30 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
             yield from _eaten(
                 Chain(play, links),
                 LEAST_PLAY if not bow else 0.0,
-                (name, guide.name),
-                where,
-                f"{name}: the play of its tongue in {guide.name}",
+                (door.name, guide.name),
+                middle(door.part.box),
+                f"{door.name}: the play of its tongue in {guide.name}",
                 "open the groove or thin the tongue",
             )
-    rise = 40.0
+
+
+def _lifted(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> Iterator[Finding]:
+    """What a lifted door's foot clears the base by."""
+    rise = MOST_RISE
     names = [each for other in group for each in other.names]
     for hit in space.stops(door.names, Side.TOP, 0.0, rise, ignoring=names):
         rise = min(rise, hit.travel)
-    above = (
-        *heights,
+    links = (
+        *_heights(held),
         ("depth of the upper groove", held.depth),
         ("width of the upper rebate", held.cut),
     )
     yield from _eaten(
-        Chain(rise - door.engaged_below, above),
+        Chain(rise - door.engaged_below, links),
         LEAST_RISE,
-        (name, door.top.name),
-        where,
-        f"{name}: what its foot clears {door.base.name} by when it is lifted",
+        (door.name, door.top.name),
+        middle(door.part.box),
+        f"{door.name}: what its foot clears {door.base.name} by when it is lifted",
         "cut the upper groove and the rebate of the upper tongue deeper",
     )
 
