@@ -166,13 +166,20 @@ def _lies_within(feature: Feature, box: BoardBox, wanted: Feature, size: BoardSi
     outer = _open(wanted, size)
     if isinstance(feature, Hole) and isinstance(wanted, Hole):
         return _is_bored_open(feature, box, wanted, size)
-    if (
-        isinstance(wanted, CutOut)
-        and getattr(feature, "corner_radius", 0.0) < wanted.corner_radius - SAME
-    ):
+    radius, axes = _corners(wanted)
+    if _corners(feature)[0] < radius - SAME:
         # Corners sharper than the rounded ones: within one of the two arms of their cross.
-        return any(_holds(_narrowed(outer, axis, wanted.corner_radius), box) for axis in (0, 1))
+        return any(_holds(_narrowed(outer, axis, radius), box) for axis in axes)
     return _holds(outer, box)
+
+
+def _corners(feature: Feature) -> tuple[float, tuple[int, ...]]:
+    """Radius of a cut's corners, 0 for none, and the axes along which they draw it in."""
+    if isinstance(feature, CutOut):
+        return feature.corner_radius, (0, 1)
+    if isinstance(feature, Groove):
+        return feature.end_radius, (feature.run_axis, feature.near.axis)
+    return 0.0, ()
 
 
 def _is_bored_open(feature: Hole, box: BoardBox, wanted: Hole, size: BoardSize) -> bool:

@@ -104,6 +104,36 @@ def test_what_is_only_taken_away_is_reworked(values: dict[str, object], words: s
     assert any(words in step for step in change.steps)
 
 
+@pytest.mark.parametrize(
+    ("was", "wanted", "fate"),
+    [
+        (3.0, 4.0, Fate.ANEW),
+        (0.0, 4.0, Fate.ANEW),
+        (4.0, 3.0, Fate.REWORK),
+        (4.0, 0.0, Fate.REWORK),
+    ],
+)
+def test_corners_of_a_stopped_end_can_be_squared_and_not_rounded(
+    was: float, wanted: float, fate: Fate
+) -> None:
+    """A sharper corner has taken wood that a rounder one leaves."""
+    stopped = replace(GROOVE, end=At(Surface.START, 401.0))
+    change = compared(
+        replace(PIECE, features=(replace(stopped, end_radius=was),)),
+        replace(PIECE, features=(replace(stopped, end_radius=wanted),)),
+    )
+    assert change.fate is fate
+
+
+def test_a_square_end_within_a_longer_round_one() -> None:
+    """Where the new groove runs on by its radius, the old corners lie within it."""
+    was = replace(GROOVE, end=At(Surface.START, 401.0))
+    for end, fate in ((405.0, Fate.REWORK), (404.0, Fate.ANEW)):
+        wanted = replace(GROOVE, end=At(Surface.START, end), end_radius=4.0)
+        change = compared(replace(PIECE, features=(was,)), replace(PIECE, features=(wanted,)))
+        assert change.fate is fate
+
+
 BLIND = replace(HOLE, depth=9.0)
 SUNK = replace(HOLE, diameter=5.5, countersink=10.0)
 
