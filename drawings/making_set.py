@@ -26,7 +26,8 @@ from cabinet.making.making_record import (
 )
 from cabinet.making.quote import Prices, Quote, Rates, StockLine, quote
 from cabinet.making.rack import Rack
-from cabinet.making.setups import SetUps, set_up_findings, set_ups
+from cabinet.making.setting import SetUps
+from cabinet.making.setups import set_up_findings, set_ups
 from cabinet.record import Record
 from cabinet.workshop import Workshop
 from drawings.cut_csv import rack_csv, saw_cuts_csv, stock_used_csv

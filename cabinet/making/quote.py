@@ -19,7 +19,7 @@ from cabinet.making.finishing import FinishingPlan
 from cabinet.making.glue_stage import GluingPlan, Kind
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Guide, Tool, Work
-from cabinet.making.setups import Setting, SetUps
+from cabinet.making.setting import Setting, SetUps
 from cabinet.quantity import Range, finite, least_and_most, named
 
 

@@ -21,7 +21,8 @@ from cabinet.making.gluing import gluing_plan
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Work
 from cabinet.making.quote import Prices, Quote, Rates, quote
-from cabinet.making.setups import SetUps, set_ups
+from cabinet.making.setting import SetUps
+from cabinet.making.setups import set_ups
 from cabinet.workshop import Workshop
 from drawings import cautions
 from drawings.gluing_sheet import finishing_sheets, gluing_sheets
