@@ -293,7 +293,9 @@ class Part:
     @property
     def blank_box(self) -> UnitBox:
         """The box of the board before any flush trim, in the unit."""
-        return self._box((0.0, 0.0, 0.0), self.board.size.along) if self.board.trims else self.box
+        if not self.board.trims:
+            return self.box
+        return self.unit_box(BoardBox(low=(0.0, 0.0, 0.0), high=self.board.size.along))
 
     def _finished_box(self) -> UnitBox:
         low = [0.0, 0.0, 0.0]
@@ -303,15 +305,8 @@ class Part:
                 low[trim.edge.axis] += trim.proud
             else:
                 high[trim.edge.axis] -= trim.proud
-        return self._box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
-
-    def _box(self, low: tuple[float, float, float], high: tuple[float, float, float]) -> UnitBox:
-        one = self.placement.board_to_unit(BoardPoint(*low))
-        two = self.placement.board_to_unit(BoardPoint(*high))
-        pairs = [sorted(pair) for pair in zip(one, two, strict=True)]
-        return UnitBox(
-            low=UnitPoint(pairs[0][0], pairs[1][0], pairs[2][0]),
-            high=UnitPoint(pairs[0][1], pairs[1][1], pairs[2][1]),
+        return self.unit_box(
+            BoardBox(low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]))
         )
 
     def surface(self, side: Side) -> Surface:
@@ -348,13 +343,27 @@ class Part:
 
     def board_box(self, box: UnitBox) -> BoardBox:
         """A box of the unit in this board's frame."""
-        one = self.placement.unit_to_board(UnitPoint(*box.low))
-        other = self.placement.unit_to_board(UnitPoint(*box.high))
+        one = self.placement.unit_to_board(box.low)
+        other = self.placement.unit_to_board(box.high)
         pairs = [sorted(pair) for pair in zip(one, other, strict=True)]
         return BoardBox(
             low=(pairs[0][0], pairs[1][0], pairs[2][0]),
             high=(pairs[0][1], pairs[1][1], pairs[2][1]),
         )
+
+    def unit_box(self, box: BoardBox) -> UnitBox:
+        """A box of this board in the unit."""
+        one = self.placement.board_to_unit(BoardPoint(*box.low))
+        other = self.placement.board_to_unit(BoardPoint(*box.high))
+        pairs = [sorted(pair) for pair in zip(one, other, strict=True)]
+        return UnitBox(
+            low=UnitPoint(pairs[0][0], pairs[1][0], pairs[2][0]),
+            high=UnitPoint(pairs[0][1], pairs[1][1], pairs[2][1]),
+        )
+
+    def feature_box(self, feature: Feature) -> UnitBox:
+        """The box around what a feature takes away, in the unit."""
+        return self.unit_box(feature.box(self.board.size))
 
 
 def side_of_axis(side: Side) -> Side:

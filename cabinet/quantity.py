@@ -9,8 +9,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection
+from enum import Enum
+from typing import TypeVar
 
-from cabinet.errors import SizeError, UnknownNameError
+from cabinet.errors import DesignError, SizeError, UnknownNameError
+
+Range = tuple[float, float]
+"""The least and the most."""
+
+Member = TypeVar("Member", bound=Enum)
 
 # A limit worked out from other sizes is off by this at most; a number at the limit passes.
 ROUNDING = 1e-9
@@ -168,5 +175,63 @@ def one_of(owner: str, name: str, value: str, allowed: Collection[str]) -> str:
             part=owner,
             value=value,
             limit=tuple(sorted(allowed)),
+        )
+    return value
+
+
+def several(owner: str, name: str, value: object) -> None:
+    """Refuse what is not several things in brackets: a single one needs a comma after it.
+
+    Raises:
+        DesignError: a single thing, or none at all.
+    """
+    if not isinstance(value, tuple | list):
+        raise DesignError(
+            f"{owner}: {name} is a single {type(value).__name__}; it must be in brackets with a "
+            "comma after it, also if there is only one",
+            part=owner,
+            value=value,
+            limit="several in brackets",
+        )
+
+
+def least_and_most(owner: str, name: str, value: object, *, unit: str) -> Range:
+    """Return ``value`` if it is a range: two finite numbers, the least first, neither negative.
+
+    Raises:
+        SizeError: something else.
+    """
+    if not isinstance(value, tuple) or len(value) != 2:
+        raise SizeError(
+            f"{owner}: {name} is {value!r}; it must be two numbers, the least and the most",
+            part=owner,
+            value=value,
+            limit="least and most",
+        )
+    low, high = (finite(owner, name, each, unit=unit) for each in value)
+    if not 0 <= low <= high:
+        raise SizeError(
+            f"{owner}: {name} is {written(low)} to {written(high)}; the least comes first and "
+            "neither is negative",
+            part=owner,
+            value=(low, high),
+            limit="0 <= least <= most",
+        )
+    return low, high
+
+
+def member(owner: str, name: str, value: object, allowed: type[Member]) -> Member:
+    """Return ``value`` if it is a member of an enumeration.
+
+    Raises:
+        UnknownNameError: it is something else; the message lists the members.
+    """
+    if not isinstance(value, allowed):
+        names = tuple(f"{allowed.__name__}.{each.name}" for each in allowed)
+        raise UnknownNameError(
+            f"{owner}: {name} is {value!r}; it must be one of {', '.join(names)}",
+            part=owner,
+            value=value,
+            limit=names,
         )
     return value

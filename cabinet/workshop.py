@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError, SizeError
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import ROUNDING, named, positive, several, whole, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +127,7 @@ class Router:
             positive("router", name.replace("_", " "), getattr(self, name))
         positive("router", "bearing-guided cutter's length", self.bearing_length)
         positive("router", "bearing's height", self.bearing_height)
+        several("router", "cutters", self.cutters)
         if not self.cutters:
             raise DesignError(
                 "router: there are no cutters; give the diameter of at least one",
@@ -172,6 +173,9 @@ class Clamp:
     Attributes:
         opening: Widest that they open, mm.
         count: How many there are.
+
+    Raises:
+        SizeError: an opening that is not positive, or a number that is not whole or below 1.
     """
 
     opening: float
@@ -179,14 +183,7 @@ class Clamp:
 
     def __post_init__(self) -> None:
         positive("clamp", "opening", self.opening)
-        if self.count < 1:
-            raise SizeError(
-                f"clamp of {self.opening:g} mm: there are {self.count}; give at least 1 or leave "
-                "it out",
-                part="clamp",
-                value=self.count,
-                limit=1,
-            )
+        whole(f"clamps of {self.opening:g} mm", "number", self.count, 1, 1000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,6 +217,7 @@ class Workshop:
 
     def __post_init__(self) -> None:
         for name, tools in (("driver", self.drivers), ("clamp", self.clamps)):
+            several("workshop", f"{name}s", tools)
             if not tools:
                 raise DesignError(
                     f"workshop: there is no {name}; give at least one",
@@ -228,3 +226,15 @@ class Workshop:
                     limit="at least one",
                 )
         positive("workshop", "chisel", self.square_chisel)
+
+    def saws_groove(self, width: float, most: float, depth: float) -> bool:
+        """Whether a groove that runs out at both ends is sawn: a blade makes it and no router.
+
+        Args:
+            width: Its least width, mm.
+            most: Its greatest width, mm: what its fit allows.
+            depth: Its depth, mm.
+        """
+        is_for_router = width >= min(self.router.cutters) - ROUNDING and depth <= self.router.depth
+        fits = self.saw.kerf <= most + ROUNDING and depth <= self.saw.depth
+        return fits and not is_for_router

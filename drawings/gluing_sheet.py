@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from cabinet.making.consumables import Consumable
 from cabinet.making.finishing import FinishingPlan, ShownFaces
-from cabinet.making.glue import Range
-from cabinet.making.gluing import GlueStage, GluingPlan, Kind
+from cabinet.making.glue_stage import GlueStage, GluingPlan, Kind
 from cabinet.making.hardware_list import HardwareLine
+from cabinet.quantity import Range
 from drawings import cautions
 from drawings.list_pages import list_pages
 from drawings.list_piece import ListPiece
@@ -140,7 +140,7 @@ def _glue_words(stage: GlueStage) -> str:
 def _time_words(stage: GlueStage) -> str:
     glue = stage.glue
     if not glue.is_pressed:
-        return f"about {number(stage.minutes, 0)} min to spread and lay"
+        return f"about {number(stage.minutes, 0)} min to spread, leave open and lay"
     return (
         f"about {number(stage.minutes, 0)} min to the last clamp, {glue.closed_minutes:g} allowed; "
         f"glue lies open {number(stage.open_minutes, 1)} min at most, {glue.open_minutes:g} "

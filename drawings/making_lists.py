@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cabinet.making.consumables import Consumable
-from cabinet.making.gluing import GluingPlan
+from cabinet.making.glue_stage import GluingPlan
 from cabinet.making.hardware_list import HardwareLine
 from cabinet.making.quote import Quote
-from cabinet.making.setups import SetUps
+from cabinet.making.setting import SetUps
 from cabinet.workshop import Workshop
 from drawings.lists import csv_text
 from drawings.number import number

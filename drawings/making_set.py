@@ -14,7 +14,9 @@ from cabinet.making.cut_board import JobCuts
 from cabinet.making.cut_plan import cut_plan
 from cabinet.making.cut_record import cut_plan_record
 from cabinet.making.finishing import FinishingPlan, finishing_plan
-from cabinet.making.gluing import GluingPlan, gluing_findings, gluing_plan
+from cabinet.making.glue_stage import GluingPlan
+from cabinet.making.gluing import gluing_plan
+from cabinet.making.gluing_findings import gluing_findings
 from cabinet.making.hardware_list import HardwareLine, hardware_list
 from cabinet.making.making_record import (
     finishing_record,
@@ -24,7 +26,8 @@ from cabinet.making.making_record import (
 )
 from cabinet.making.quote import Prices, Quote, Rates, StockLine, quote
 from cabinet.making.rack import Rack
-from cabinet.making.setups import SetUps, set_up_findings, set_ups
+from cabinet.making.setting import SetUps
+from cabinet.making.setups import set_up_findings, set_ups
 from cabinet.record import Record
 from cabinet.workshop import Workshop
 from drawings.cut_csv import rack_csv, saw_cuts_csv, stock_used_csv

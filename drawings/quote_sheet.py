@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cabinet.making.glue import Range
 from cabinet.making.quote import Quote
+from cabinet.quantity import Range
 from drawings.list_pages import list_pages
 from drawings.list_piece import ListPiece
 from drawings.marks import Anchor

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cabinet.making.operation import Guide, Phase
-from cabinet.making.setups import Change, Setting, SetUps
+from cabinet.making.setting import Change, Setting, SetUps
 from cabinet.workshop import Workshop
 from drawings import cautions
 from drawings.fitting import fitted, wrapped

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from cabinet.making.operation import Guide, Tool, Work
-from cabinet.making.setups import Setting
+from cabinet.making.setting import Setting
 from cabinet.workshop import Workshop
 from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint, Polyline, Text
 from drawings.number import number

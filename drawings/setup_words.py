@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from cabinet.board import At, surface_at
 from cabinet.making.operation import Guide, Operation, Tool, Work
-from cabinet.making.setups import Setting, Task
+from cabinet.making.setting import Setting, Task
 from cabinet.part import Part
 from cabinet.workshop import GuideBush, Workshop
 from drawings.number import dimension_text

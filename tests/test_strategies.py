@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import importlib
 import inspect
+import pkgutil
 from typing import get_args
 
 import pytest
@@ -17,10 +19,13 @@ from tests.strategies import FEATURES, KINDS, LOCAL, Recipe, recipes, sizes
 
 def feature_classes() -> set[type]:
     """All classes of features, found by what the rooms ask of them."""
+    names = [module.name for module in pkgutil.iter_modules(features.__path__)]
+    modules = [importlib.import_module(f"{features.__name__}.{name}") for name in names]
     return {
         kind
-        for _, kind in inspect.getmembers(features, inspect.isclass)
-        if kind.__module__ == features.__name__ and hasattr(kind, "box") and hasattr(kind, "check")
+        for module in modules
+        for _, kind in inspect.getmembers(module, inspect.isclass)
+        if kind.__module__ == module.__name__ and hasattr(kind, "box") and hasattr(kind, "check")
     }
 
 

@@ -48,23 +48,6 @@ def bodies(unit: Unit) -> dict[str, Body]:
     return found
 
 
-def to_board(part: Part, box: UnitBox) -> BoardBox:
-    """A box of the unit in the frame of a part's board."""
-    one = tuple(part.placement.unit_to_board(box.low))
-    two = tuple(part.placement.unit_to_board(box.high))
-    low = tuple(min(a, b) for a, b in zip(one, two, strict=True))
-    high = tuple(max(a, b) for a, b in zip(one, two, strict=True))
-    return BoardBox(low=low, high=high)  # type: ignore[arg-type]
-
-
-def _to_unit(part: Part, box: BoardBox) -> UnitBox:
-    one = tuple(part.placement.board_to_unit(BoardPoint(*box.low)))
-    two = tuple(part.placement.board_to_unit(BoardPoint(*box.high)))
-    low = [min(a, b) for a, b in zip(one, two, strict=True)]
-    high = [max(a, b) for a, b in zip(one, two, strict=True)]
-    return UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))
-
-
 def _meets(one: BoardBox, other: BoardBox) -> bool:
     pairs = zip(one.low, one.high, other.low, other.high, strict=True)
     return all(min(a1, b1) - max(a0, b0) > 1e-9 for a0, a1, b0, b1 in pairs)
@@ -72,7 +55,7 @@ def _meets(one: BoardBox, other: BoardBox) -> bool:
 
 def _cuts_in(part: Part, box: UnitBox) -> tuple[Feature, ...]:
     """The single features whose boxes reach into a box of the unit."""
-    wanted = to_board(part, box)
+    wanted = part.board_box(box)
     return tuple(
         single
         for around, singles in boxed_features(part.board)
@@ -143,14 +126,10 @@ def _question(one: Body, other: Body, side: Side, distance: float) -> _Question 
             if isinstance(feature, Perforation):
                 continue  # the solid stays a plain sheet
             if is_block(feature):
-                blocks.append(shifted(_feature_box(body, feature), side, moved))
+                blocks.append(shifted(body.feature_box(feature), side, moved))
             else:
                 cuts.append((body, feature, moved))
     return _Question(both, side, tuple(blocks), tuple(cuts), tuple(metal))
-
-
-def _feature_box(part: Part, feature: Feature) -> UnitBox:
-    return _to_unit(part, feature.box(part.board.size))
 
 
 def shared_volume(one: Body, other: Body, side: Side = Side.RIGHT, distance: float = 0.0) -> float:
@@ -194,7 +173,7 @@ def share_volume(one: Body, other: Body, side: Side, distance: float) -> bool:
     if asked is None:
         return False
     if not asked.metal:
-        boxes = [shifted(_feature_box(p, f), side, moved) for p, f, moved in asked.cuts]
+        boxes = [shifted(p.feature_box(f), side, moved) for p, f, moved in asked.cuts]
         if _box_less_boxes(asked.both, (*asked.blocks, *boxes)) > 1e-6:
             return True
     return shared_volume(one, other, side, distance) > 1e-6
@@ -277,7 +256,7 @@ def _is_taken_in(asked: _Question) -> bool:
             item.axis,
             (
                 feature,
-                shifted(_feature_box(part, feature), asked.side, moved),
+                shifted(part.feature_box(feature), asked.side, moved),
                 part.side(feature.surface),
             ),
             reach,
@@ -296,7 +275,7 @@ def _eased(part: Part, feature: Feature, moved: float, asked: _Question) -> Feat
     """
     if not isinstance(feature, Hole):
         return feature
-    hole = shifted(_feature_box(part, feature), asked.side, moved)
+    hole = shifted(part.feature_box(feature), asked.side, moved)
     axis = part.side(feature.surface).axis
     for item, its_move in asked.metal:
         body = item.body
@@ -343,7 +322,7 @@ def _cut_key(
     part: Part, feature: Feature, side: Side, moved: float, both: UnitBox
 ) -> tuple[object, ...]:
     """What tells one cutter from another, wherever its board and its datum are."""
-    box = _to_unit(part, feature.box(part.board.size))
+    box = part.feature_box(feature)
     plain = tuple(
         value
         for f in fields(feature)

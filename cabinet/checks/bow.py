@@ -11,11 +11,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from cabinet.checks.bodies import middle
 from cabinet.checks.sliding import Door, groove_of, sliding, tongue_of
 from cabinet.checks.sweep import Space
 from cabinet.design import Unit
 from cabinet.findings import Finding, Severity
-from cabinet.frame import Side, UnitPoint
+from cabinet.frame import Side
 
 # What a bent door keeps in its groove, and what its belly keeps to what it passes, at least.
 LEAST_LEFT = 0.1
@@ -31,11 +32,6 @@ def bows(unit: Unit) -> Iterator[Finding]:
             if door.part.board.stock.bow_per_metre:
                 yield from _in_groove(door)
                 yield from _belly(door, group, space)
-
-
-def _middle(door: Door) -> UnitPoint:
-    low, high = door.part.box.low, door.part.box.high
-    return UnitPoint((low.x + high.x) / 2, (low.y + high.y) / 2, (low.z + high.z) / 2)
 
 
 def play_in(door: Door, side: Side) -> float | None:
@@ -56,7 +52,7 @@ def _in_groove(door: Door) -> Iterator[Finding]:
                 rule="door-binds",
                 severity=Severity.ERROR,
                 parts=(door.name, guide.name),
-                where=_middle(door),
+                where=middle(door.part.box),
                 found=bow,
                 limit=play - LEAST_LEFT,
                 sentence=f"{door.name} is bowed by {bow:.2f} mm over its {width:.0f} mm, but its "
@@ -81,7 +77,7 @@ def _belly(door: Door, group: tuple[Door, ...], space: Space) -> Iterator[Findin
             rule="door-binds",
             severity=Severity.ERROR,
             parts=(door.name,),
-            where=_middle(door),
+            where=middle(door.part.box),
             found=bow,
             limit=least,
             sentence=f"{told} and rubs whichever way its hollow looks ({room[Side.FRONT]:.1f} mm "
@@ -93,7 +89,7 @@ def _belly(door: Door, group: tuple[Door, ...], space: Space) -> Iterator[Findin
         rule="door-hollow",
         severity=Severity.WARNING,
         parts=(door.name,),
-        where=_middle(door),
+        where=middle(door.part.box),
         found=bow,
         limit=least,
         sentence=f"{told} and runs only with its hollow to the {tight[0].value}, where just "

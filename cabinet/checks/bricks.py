@@ -1,9 +1,10 @@
-"""A body as bricks: upright boxes that together fill it, for exact questions of what is in whose way.
+"""A body as bricks: upright boxes that together fill it, for exact questions of what is in the way.
 
 A board less cutters that are boxes is a set of boxes, found on the grid that all faces make.
-Round and slanted cutters are left standing, so that the bricks are never less than the board (of openings and round-ended grooves what is square
-within them is cut); or, to be sure of what is in the way, they are taken for their whole box, so that the bricks are
-never more. Lengths in mm in the unit's frame.
+Round and slanted cutters are left standing, so that the bricks are never less than the board (of
+openings and round-ended grooves what is square within them is cut); or, to be sure of what is in
+the way, they are taken for their whole box, so that the bricks are never more. Lengths in mm in
+the unit's frame.
 """
 
 from __future__ import annotations

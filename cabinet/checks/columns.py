@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -69,6 +70,30 @@ def axis_gap(one: Column, other: Column) -> float:
     return float(np.hypot(np.hypot(apart[0], apart[1]), apart[2]))
 
 
+def gap_between(one: Column, other: Column) -> float:
+    """Distance between the surfaces of two columns, mm; negative as far as they overlap.
+
+    Exact for columns that run alike and for those that cross; where both end before they meet,
+    a corner of each is taken for round, which is never more than the distance.
+    """
+    spans = _span(one), _span(other)
+    apart = [max(a[0] - b[1], b[0] - a[1], 0.0) for a, b in zip(*spans, strict=True)]
+    mine, its = one.side.axis, other.side.axis
+    if mine == its:
+        beside = [gap for axis, gap in enumerate(apart) if axis != mine]
+        clear = math.hypot(*beside) - one.radius - other.radius
+        return math.hypot(apart[mine], max(clear, 0.0)) if apart[mine] > 0 else clear
+    over = apart[3 - mine - its]
+    for end, its_end, first, second in (
+        (apart[mine], apart[its], one, other),
+        (apart[its], apart[mine], other, one),
+    ):
+        # A flat end before a round side: the first is a rectangle as seen along the second.
+        if end > 0 and its_end == 0:
+            return math.hypot(end, max(over - first.radius, 0.0)) - second.radius
+    return axis_gap(one, other) - one.radius - other.radius
+
+
 def _span(column: Column) -> list[tuple[float, float]]:
     ends = tuple(column.start), tuple(column.start.moved(column.side, column.length))
     return [(min(a, b), max(a, b)) for a, b in zip(*ends, strict=True)]
@@ -86,4 +111,4 @@ def box_gap(column: Column, box: UnitBox) -> float:
     return float(box_gaps(column, box_array(box))[0])
 
 
-__all__ = ["Column", "axis_gap", "box_gap", "box_gaps", "first_in", "gaps"]
+__all__ = ["Column", "axis_gap", "box_gap", "box_gaps", "first_in", "gap_between", "gaps"]

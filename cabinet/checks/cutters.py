@@ -15,7 +15,6 @@ import numpy as np
 from cabinet.board import BoardBox
 from cabinet.checks.bodies import board_middle
 from cabinet.checks.bricks import box_array, part_bricks
-from cabinet.checks.placed import feature_box
 from cabinet.checks.takedown import TOUCH
 from cabinet.design import Unit
 from cabinet.features import CutOut, Groove, Rebate
@@ -52,12 +51,6 @@ def cutters(unit: Unit, workshop: Workshop) -> Iterator[Finding]:
                 yield from _opening(part, feature, workshop)
 
 
-def _is_sawn(cut: Groove | Rebate, workshop: Workshop) -> bool:
-    """Whether a cut runs out at both ends, so that a saw's blade can make it."""
-    is_through = cut.start is None and cut.end is None
-    return is_through and cut.width >= workshop.saw.kerf - SLACK and cut.depth <= workshop.saw.depth
-
-
 def _finding(
     rule: str,
     part: Part,
@@ -81,11 +74,10 @@ def _groove(part: Part, groove: Groove, workshop: Workshop) -> Iterator[Finding]
     board, router = part.board, workshop.router
     box = groove.box(board.size)
     least = min(router.cutters)
-    if _is_sawn(groove, workshop):
+    if groove.runs_out and workshop.saws_groove(groove.width, groove.most_width, groove.depth):
         return
     if groove.width < least - SLACK:
-        is_through = groove.start is None and groove.end is None
-        kerf = f" and the saw's kerf is {workshop.saw.kerf:g} mm" if is_through else ""
+        kerf = f" and the saw's kerf is {workshop.saw.kerf:g} mm" if groove.runs_out else ""
         yield _finding(
             "no-cutter",
             part,
@@ -161,10 +153,10 @@ def _rebate(part: Part, rebate: Rebate, workshop: Workshop) -> Iterator[Finding]
             f"cutter leaves a round corner; square it with a chisel, or notch the {rebate.takes}",
             Severity.NOTE,
         )
-    if _is_sawn(rebate, workshop) or min(rebate.depth, rebate.width) <= most:
-        return
-    box = rebate.box(part.board.size)
-    yield _too_deep(part, box, rebate.name, min(rebate.depth, rebate.width), most)
+    # It is cut from the face or from the edge, whichever is less deep.
+    deep = min(rebate.depth, rebate.width)
+    if deep > most:
+        yield _too_deep(part, rebate.box(part.board.size), rebate.name, deep, most)
 
 
 def _opening(part: Part, opening: CutOut, workshop: Workshop) -> Iterator[Finding]:
@@ -188,7 +180,7 @@ def _ends(
     unit: Unit, parts: tuple[Part, ...], groove: Groove, workshop: Workshop
 ) -> Iterator[Finding]:
     """Stopped ends against the square board that sits in them."""
-    if not groove.takes or (groove.start is None and groove.end is None):
+    if not groove.takes or groove.runs_out:
         return
     takers = [p for p in unit.parts if p.role == groove.takes]
     if not takers:
@@ -200,7 +192,7 @@ def _ends(
 
 def _room(part: Part, groove: Groove, takers: list[Part]) -> Iterator[tuple[Side, float, float]]:
     """For each stopped end: which way it looks, room past the board there, play beside it."""
-    box = feature_box(part, groove)
+    box = part.feature_box(groove)
     channel = box_array(box)[0]
     size = part.board.size
     local = groove.box(size)

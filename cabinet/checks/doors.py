@@ -19,10 +19,10 @@ from cabinet.checks.lean import Leaning, Outcome, Rectangle, swing
 from cabinet.checks.pieces import Piece, pieces
 from cabinet.checks.sliding import Door, groove_of, shoulder_of, sliding, tongue_of
 from cabinet.checks.sweep import TOUCH, Hit, Space
-from cabinet.checks.wrong import wrong
+from cabinet.checks.wrong import undecided, wrong
 from cabinet.components.doors import groove_needed
 from cabinet.design import Unit
-from cabinet.findings import Finding, Severity
+from cabinet.findings import Finding
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware
 
@@ -60,19 +60,6 @@ def doors(unit: Unit) -> Iterator[Finding]:
             else:
                 yield from _past(one, other, space)
         yield from _closed(group, space)
-
-
-def undecided(parts: tuple[str, ...], where: UnitPoint | None, why: str) -> Finding:
-    """What a check could not settle, with its reason."""
-    return Finding(
-        rule="undecided",
-        severity=Severity.UNDECIDED,
-        parts=parts,
-        where=where,
-        found=None,
-        limit=None,
-        sentence=why,
-    )
 
 
 def _end(door: Door, side: Side) -> UnitPoint:

@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cabinet.checks.bricks import Boxes, box_array, part_bricks
-from cabinet.checks.placed import feature_box
 from cabinet.checks.takedown import TOUCH
 from cabinet.design import Unit
 from cabinet.features import Bevel, CutOut, Feature, Groove
@@ -21,7 +20,7 @@ def doubts(unit: Unit) -> dict[str, frozenset[str]]:
     found: dict[str, frozenset[str]] = {}
     boxes = np.array([[tuple(p.box.low), tuple(p.box.high)] for p in unit.parts])
     for part in unit.parts:
-        cuts = [feature_box(part, f) for f in part.board.features if _is_doubtful(f)]
+        cuts = [part.feature_box(f) for f in part.board.features if _is_doubtful(f)]
         near = {int(i) for cut in cuts for i in np.nonzero(_reach(boxes, box_array(cut)[0]))[0]}
         others = [unit.parts[i] for i in sorted(near) if unit.parts[i] is not part]
         inside = {

@@ -16,7 +16,7 @@ from cabinet.checks.sweep import TOUCH, Space
 from cabinet.design import Unit
 from cabinet.features import Hole
 from cabinet.findings import Finding, Severity
-from cabinet.frame import BoardPoint, UnitPoint
+from cabinet.frame import UnitPoint
 from cabinet.hardware import Hardware
 from cabinet.part import Part
 
@@ -82,9 +82,8 @@ def _covered(door: Door, group: tuple[Door, ...]) -> Iterator[Finding]:
 
 def _span(part: Part, hole: Hole) -> Span:
     """X of a bored hole in the unit."""
-    box = hole.box(part.board.size)
-    ends = [part.placement.board_to_unit(BoardPoint(*corner)).x for corner in (box.low, box.high)]
-    return min(ends), max(ends)
+    box = part.feature_box(hole)
+    return box.low.x, box.high.x
 
 
 def _beside(door: Door, pull: Hardware, group: tuple[Door, ...], space: Space) -> Iterator[Finding]:

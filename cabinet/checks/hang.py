@@ -10,13 +10,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cabinet.checks.bodies import middle
 from cabinet.checks.pieces import Span
 from cabinet.checks.prism import Corner, Prism, level_bevel, outline, outlines, travel_down
 from cabinet.checks.sweep import TOUCH, Space
 from cabinet.checks.wrong import wrong
 from cabinet.design import Unit
 from cabinet.findings import Finding
-from cabinet.frame import Side, UnitPoint
+from cabinet.frame import Side
 from cabinet.motion import Motion
 from cabinet.part import Part
 
@@ -78,7 +79,7 @@ def _hung(
         yield wrong(
             "cleat-alone",
             (wall_half.name,),
-            _centre(wall_half),
+            middle(wall_half.box),
             None,
             None,
             f"{wall_half.name} has no half in the unit that lies on its bevel; bevel both halves",
@@ -88,10 +89,6 @@ def _hung(
     yield from _sideways(wall_half, (*on_wall, unit_half.name), space)
     yield from _lifted(wall_half, on_wall, space, lift)
     yield from _plumb(wall_half, on_wall, space)
-
-
-def _centre(part: Part) -> UnitPoint:
-    return UnitPoint(*((a + b) / 2 for a, b in zip(part.box.low, part.box.high, strict=True)))
 
 
 def _above(wall_half: Part, on_wall: tuple[str, ...], space: Space) -> list[Part]:
@@ -109,8 +106,8 @@ def _mate(wall_half: Part, on_wall: tuple[str, ...], space: Space) -> Part | Non
     if level_bevel(wall_half) is None:
         return None
     others = [p for p in _above(wall_half, on_wall, space) if level_bevel(p) is not None]
-    middle = _centre(wall_half)
-    return min(others, key=lambda p: (math.dist(_centre(p), middle), p.name), default=None)
+    own = middle(wall_half.box)
+    return min(others, key=lambda p: (math.dist(middle(p.box), own), p.name), default=None)
 
 
 def _slope(part: Part) -> _Slope | None:
@@ -124,7 +121,7 @@ def _slope(part: Part) -> _Slope | None:
 
 def _bevels(wall_half: Part, unit_half: Part) -> Iterator[Finding]:
     parts = wall_half.name, unit_half.name
-    where = _centre(wall_half)
+    where = middle(wall_half.box)
     ways = (
         (wall_half, Side.TOP, Side.FRONT, "up and away from the wall"),
         (unit_half, Side.BOTTOM, Side.BACK, "down and towards the wall"),
@@ -139,7 +136,7 @@ def _bevels(wall_half: Part, unit_half: Part) -> Iterator[Finding]:
             yield wrong(
                 "bevel-wrong-way",
                 (part.name,),
-                _centre(part),
+                middle(part.box),
                 None,
                 None,
                 f"{part.name}: its sharp edge looks {part.side(bevel.edge).value} at the "
@@ -167,12 +164,12 @@ def _bevels(wall_half: Part, unit_half: Part) -> Iterator[Finding]:
 
 def _bearing(wall_half: Part, unit_half: Part, mine: _Slope, theirs: _Slope) -> Iterator[Finding]:
     parts = wall_half.name, unit_half.name
-    where = _centre(wall_half)
+    where = middle(wall_half.box)
     low, high = max(mine.front[0], theirs.front[0]), min(mine.back[0], theirs.back[0])
     whole = min(mine.back[0] - mine.front[0], theirs.back[0] - theirs.front[0])
     share = max(high - low, 0.0) / whole
-    middle = (low + high) / 2
-    apart = (theirs.at(middle) - mine.at(middle)) * math.cos(math.radians(mine.angle))
+    between = (low + high) / 2
+    apart = (theirs.at(between) - mine.at(between)) * math.cos(math.radians(mine.angle))
     if share < LEAST_BEARING or abs(apart) > MOST_APART:
         yield wrong(
             "cleat-bears-little",
@@ -211,7 +208,7 @@ def _sideways(wall_half: Part, with_it: tuple[str, ...], space: Space) -> Iterat
         yield wrong(
             "cleat-tight",
             (wall_half.name,),
-            _centre(wall_half),
+            middle(wall_half.box),
             room,
             LEAST_SIDEWAYS,
             f"{wall_half.name} has only {room:.1f} mm beside it, so the unit cannot be slid to "
@@ -244,7 +241,7 @@ def _lifted(
         yield wrong(
             "cleat-caught",
             (wall_half.name, name),
-            _centre(wall_half),
+            middle(wall_half.box),
             travel,
             lift,
             f"the unit cannot be lowered on to {wall_half.name}: {name} is in the way "
@@ -256,7 +253,7 @@ def _lifted(
         yield wrong(
             "cleat-caught",
             (wall_half.name,),
-            _centre(wall_half),
+            middle(wall_half.box),
             lift,
             need + LEAST_OVER,
             f"raised by {lift:.1f} mm the unit does not pass over {wall_half.name}; it must rise "
@@ -315,7 +312,7 @@ def _plumb(wall_half: Part, on_wall: tuple[str, ...], space: Space) -> Iterator[
         return
     rear = max(foot, key=lambda p: (p.box.high.y, p.name))
     gap = wall - rear.box.high.y
-    height = max(_centre(wall_half).z - low, 1.0)
+    height = max(middle(wall_half.box).z - low, 1.0)
     if abs(gap) > MOST_OFF_PLUMB:
         lean = math.degrees(math.atan2(abs(gap), height))
         says = (
@@ -326,7 +323,7 @@ def _plumb(wall_half: Part, on_wall: tuple[str, ...], space: Space) -> Iterator[
         yield wrong(
             "not-plumb",
             (rear.name, wall_half.name),
-            _centre(rear),
+            middle(rear.box),
             gap,
             MOST_OFF_PLUMB,
             f"{wall_half.name}: {says}, so the unit leans by {lean:.1f} degrees; fix a spacer as "

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from cabinet.board import BoardBox, BoardSize
-from cabinet.checks.bodies import Body, boxed_features, is_block, to_board
+from cabinet.checks.bodies import Body, boxed_features, is_block
 from cabinet.features import Bevel, CutOut, Feature, Groove, Hole, Perforation
 from cabinet.frame import UnitBox, UnitPoint
 from cabinet.hardware import BiscuitPiece, Hardware, Screw
@@ -103,7 +103,7 @@ def _rounds(
     if within is None:
         return 0, tuple(single for _, singles in round_ones for _, single in singles)
     low, high = zip(*within, strict=True)
-    place = piece_of(to_board(part, UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))))
+    place = piece_of(part.board_box(UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))))
     found = tuple(
         single
         for around, singles in round_ones

@@ -12,7 +12,6 @@ import numpy as np
 
 from cabinet.checks.bricks import Boxes, in_unit, part_bricks, together
 from cabinet.checks.columns import Column, axis_gap, box_gap, box_gaps, first_in
-from cabinet.checks.placed import feature_box
 from cabinet.design import Unit
 from cabinet.features import (
     Bevel,
@@ -144,7 +143,7 @@ def _first_cut(part: Part, column: Column) -> tuple[str, UnitBox] | None:
     near = box_gaps(column, in_unit(part, local)) < column.radius - 1e-6
     for index in np.nonzero(near)[0].tolist():
         feature = features[index]
-        box = feature_box(part, feature)
+        box = part.feature_box(feature)
         if isinstance(feature, Hole):
             bore = _bore(part, feature, box)
             if _is_own(column, bore) or axis_gap(column, bore) >= column.radius + bore.radius:

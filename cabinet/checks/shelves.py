@@ -13,12 +13,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cabinet.checks.bodies import Body
-from cabinet.checks.doors import undecided
+from cabinet.checks.columns import Column, gap_between
 from cabinet.checks.level import holes_in_unit
 from cabinet.checks.pieces import Piece, Span
 from cabinet.checks.shelving import Shelf, shelves_of
 from cabinet.checks.sliding import Door, sliding
 from cabinet.checks.sweep import TOUCH, Space, united
+from cabinet.checks.wrong import undecided
 from cabinet.design import Unit
 from cabinet.features import HoleRow
 from cabinet.findings import Finding, Severity
@@ -339,30 +340,30 @@ def _pins(unit: Unit) -> Iterator[Finding]:
 
 
 def _row(part: Part, row: HoleRow, screws: list[Hardware]) -> Iterator[Finding]:
-    faces = part.side(row.surface)
+    inwards = part.side(row.surface).opposite
     depth = row.depth if row.depth is not None else part.board.thickness
     for point in holes_in_unit(part, row.name):
-        end = point.moved(faces.opposite, depth)
-        spans = [
-            (
-                min(a, b) - (0 if axis == faces.axis else row.diameter / 2),
-                max(a, b) + (0 if axis == faces.axis else row.diameter / 2),
-            )
-            for axis, (a, b) in enumerate(zip(point, end, strict=True))
-        ]
+        hole = Column(point, inwards, depth, row.diameter / 2)
         for screw in screws:
-            gaps = [
-                max(low - b, a - high, 0.0)
-                for (low, high), a, b in zip(spans, screw.box.low, screw.box.high, strict=True)
-            ]
-            if math.hypot(*gaps) < LEAST_WEB:
+            gap = min(gap_between(hole, column) for column in _thread_and_head(screw))
+            if gap < LEAST_WEB - TOUCH:
+                says = f"comes {gap:.1f} mm near" if gap > 0 else f"runs {-gap:.1f} mm into"
                 yield _finding(
                     "pin-meets-screw",
                     (part.name, screw.name),
                     point,
-                    math.hypot(*gaps),
+                    gap,
                     LEAST_WEB,
-                    f"{part.name}: a hole of its {row.name} comes {math.hypot(*gaps):.1f} mm near "
-                    f"{screw.name}; at least {LEAST_WEB:g} mm must be left, so move the screw",
+                    f"{part.name}: a hole of its {row.name} {says} {screw.name}; at least "
+                    f"{LEAST_WEB:g} mm must be left, so move the screw",
                 )
                 return
+
+
+def _thread_and_head(item: Hardware) -> Iterator[Column]:
+    """A screw as two columns; its head, a cone, is taken for as wide as it is at most."""
+    body = item.body
+    if isinstance(body, Screw):
+        yield Column(item.at, item.axis, body.length, body.diameter / 2)
+        head = (body.head_diameter - body.core) / 2
+        yield Column(item.at, item.axis, head, body.head_diameter / 2)

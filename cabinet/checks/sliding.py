@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from cabinet.checks.pieces import Piece, Span, pieces
+from cabinet.checks.pieces import Piece, Span, piece_of, pieces
 from cabinet.checks.sweep import Space
 from cabinet.design import Unit
 from cabinet.features import Groove
-from cabinet.frame import BoardPoint, Side
+from cabinet.frame import Side
 from cabinet.joint import Track
 from cabinet.motion import Motion
 from cabinet.part import Part
@@ -122,12 +122,9 @@ def groove_of(board: Part, y: float, faces: Side) -> Piece | None:
     surface = board.surface(faces)
     for feature in board.board.features:
         if isinstance(feature, Groove) and feature.surface is surface:
-            box = feature.box(board.board.size)
-            ends = [board.placement.board_to_unit(BoardPoint(*p)) for p in (box.low, box.high)]
-            low, high = sorted((ends[0].y, ends[1].y))
-            if low <= y <= high:
-                x, z = sorted((ends[0].x, ends[1].x)), sorted((ends[0].z, ends[1].z))
-                return (x[0], x[1]), (low, high), (z[0], z[1])
+            box = board.feature_box(feature)
+            if box.low.y <= y <= box.high.y:
+                return piece_of(box)
     return None
 
 

@@ -12,9 +12,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
 
-from cabinet.board import BoardBox
-from cabinet.checks.bodies import to_board
+from cabinet.checks.bodies import middle
 from cabinet.checks.bow import play_in
+from cabinet.checks.doors import LEAST_ABOVE, LEAST_BELOW
 from cabinet.checks.shelving import Shelf, shelves_of
 from cabinet.checks.sliding import Door, shoulder_of, sliding
 from cabinet.checks.sweep import Space
@@ -26,10 +26,9 @@ from cabinet.joint import Housing
 from cabinet.part import Part
 from cabinet.quantity import within
 
-# Least clearances in the worst case (common practice, no source).
+# Least clearances in the worst case (common practice, no source); a door's engagements are those
+# of ``checks.doors``.
 LEAST_PLAY = 0.3
-LEAST_ABOVE = 4.0
-LEAST_BELOW = 2.0
 LEAST_SHOULDER = 0.2
 LEAST_RISE = 0.3
 LEAST_BETWEEN = 0.2
@@ -37,6 +36,11 @@ LEAST_SHELF = 1.2
 LEAST_BEARING = 3.0
 # Clamps draw a dry joint together by this much (common practice, no source).
 DRAWN = 0.5
+# Higher than this nobody lifts a door, mm.
+MOST_RISE = 40.0
+
+Link = tuple[str, float]
+"""A size by its name, with its tolerance."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +79,7 @@ class Chain:
     """
 
     nominal: float
-    links: tuple[tuple[str, float], ...]
+    links: tuple[Link, ...]
 
     @property
     def worst(self) -> float:
@@ -128,16 +132,26 @@ def _eaten(
         )
 
 
-def _centre(part: Part) -> UnitPoint:
-    return UnitPoint(*((a + b) / 2 for a, b in zip(part.box.low, part.box.high, strict=True)))
-
-
 def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> Iterator[Finding]:
-    where, name = _centre(door.part), door.name
-    level = ("depth of the lower groove", held.depth), ("bar", held.bar)
-    heights = ("height of the door", held.cut), ("height of the opening", held.cut)
+    yield from _engaged(door, held)
+    yield from _running(door, held)
+    yield from _lifted(door, group, held, space)
+
+
+def _level(held: Accuracy) -> tuple[Link, ...]:
+    """What a door's foot stands on."""
+    return ("depth of the lower groove", held.depth), ("bar", held.bar)
+
+
+def _heights(held: Accuracy) -> tuple[Link, ...]:
+    return ("height of the door", held.cut), ("height of the opening", held.cut)
+
+
+def _engaged(door: Door, held: Accuracy) -> Iterator[Finding]:
+    """What head and foot stand in their grooves, and the shoulder above the base."""
+    where, name = middle(door.part.box), door.name
     yield from _eaten(
-        Chain(door.engaged_above, (*heights, *level)),
+        Chain(door.engaged_above, (*_heights(held), *_level(held))),
         LEAST_ABOVE,
         (name, door.top.name),
         where,
@@ -145,7 +159,7 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
         "make the door higher and the upper groove deeper",
     )
     yield from _eaten(
-        Chain(door.engaged_below, level),
+        Chain(door.engaged_below, _level(held)),
         LEAST_BELOW,
         (name, door.base.name),
         where,
@@ -154,14 +168,19 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
     )
     shoulder = shoulder_of(door.part, Side.BOTTOM)
     if shoulder is not None:
+        links = ("width of the lower rebate", held.cut), *_level(held)
         yield from _eaten(
-            Chain(shoulder - door.floor, (("width of the lower rebate", held.cut), *level)),
+            Chain(shoulder - door.floor, links),
             LEAST_SHOULDER,
             (name, door.base.name),
             where,
             f"{name}: the clearance of its lower shoulder above {door.base.name}",
             "cut the rebate of the lower tongue wider",
         )
+
+
+def _running(door: Door, held: Accuracy) -> Iterator[Finding]:
+    """The play of a door's tongues in their grooves."""
     for side, guide in ((Side.TOP, door.top), (Side.BOTTOM, door.base)):
         play = play_in(door, side)
         if play is not None:
@@ -170,26 +189,30 @@ def _door(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> 
             yield from _eaten(
                 Chain(play, links),
                 LEAST_PLAY if not bow else 0.0,
-                (name, guide.name),
-                where,
-                f"{name}: the play of its tongue in {guide.name}",
+                (door.name, guide.name),
+                middle(door.part.box),
+                f"{door.name}: the play of its tongue in {guide.name}",
                 "open the groove or thin the tongue",
             )
-    rise = 40.0
+
+
+def _lifted(door: Door, group: tuple[Door, ...], held: Accuracy, space: Space) -> Iterator[Finding]:
+    """What a lifted door's foot clears the base by."""
+    rise = MOST_RISE
     names = [each for other in group for each in other.names]
     for hit in space.stops(door.names, Side.TOP, 0.0, rise, ignoring=names):
         rise = min(rise, hit.travel)
-    above = (
-        *heights,
+    links = (
+        *_heights(held),
         ("depth of the upper groove", held.depth),
         ("width of the upper rebate", held.cut),
     )
     yield from _eaten(
-        Chain(rise - door.engaged_below, above),
+        Chain(rise - door.engaged_below, links),
         LEAST_RISE,
-        (name, door.top.name),
-        where,
-        f"{name}: what its foot clears {door.base.name} by when it is lifted",
+        (door.name, door.top.name),
+        middle(door.part.box),
+        f"{door.name}: what its foot clears {door.base.name} by when it is lifted",
         "cut the upper groove and the rebate of the upper tongue deeper",
     )
 
@@ -213,7 +236,7 @@ def _past(group: tuple[Door, ...], held: Accuracy) -> Iterator[Finding]:
                 Chain(gap - sum(plays) / 2, links),
                 LEAST_BETWEEN,
                 (one.name, other.name),
-                _centre(one.part),
+                middle(one.part.box),
                 f"{one.name} and {other.name}: what they pass each other by",
                 "set the grooves further apart",
             )
@@ -267,7 +290,7 @@ def _housings(unit: Unit, held: Accuracy) -> Iterator[Finding]:
         )
         if chain.worst < -1e-6:
             yield _open(
-                chain, (board.name, into.name), _centre(board), "does not go into its groove"
+                chain, (board.name, into.name), middle(board.box), "does not go into its groove"
             )
         axis = into.side(groove.surface).axis
         if axis != across:
@@ -297,7 +320,7 @@ def _between(
     )
     if chain.likely < -1e-6:
         names = tuple(sorted(into.name for into, _ in found))
-        yield _open(chain, (board.name, *names), _centre(board), "holds its joints open")
+        yield _open(chain, (board.name, *names), middle(board.box), "holds its joints open")
 
 
 def _open(chain: Chain, parts: tuple[str, ...], where: UnitPoint, says: str) -> Finding:
@@ -316,7 +339,7 @@ def _open(chain: Chain, parts: tuple[str, ...], where: UnitPoint, says: str) -> 
 
 def _groove_for(board: Part, into: Part) -> Groove | None:
     """The groove of ``into`` that a board's edge or end lies in."""
-    reach: BoardBox = to_board(into, board.blank_box)
+    reach = into.board_box(board.blank_box)
     size = into.board.size
     for feature in into.board.features:
         if isinstance(feature, Groove):

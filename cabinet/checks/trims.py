@@ -15,7 +15,6 @@ import numpy as np
 from cabinet.checks.assembly import assembly
 from cabinet.checks.bodies import middle
 from cabinet.checks.bricks import Boxes, part_bricks
-from cabinet.checks.placed import feature_box
 from cabinet.checks.standing import standing
 from cabinet.design import Unit
 from cabinet.features import CutOut
@@ -270,8 +269,8 @@ def _in_the_way(edge: _Edge, router: Router) -> float:
 def _openings(part: Part, below: tuple[Part, ...], router: Router) -> Iterator[Finding]:
     """Openings of a sheet, each cut along the one in the board below."""
     for opening in (f for f in part.board.features if isinstance(f, CutOut)):
-        box = feature_box(part, opening)
-        under = [(b, c, feature_box(b, c)) for b in below for c in _cut_outs(b)]
+        box = part.feature_box(opening)
+        under = [(b, c, b.feature_box(c)) for b in below for c in _cut_outs(b)]
         off = [_off(part, box, other) for _, _, other in under]
         near = min(off, default=float("inf"))
         if near > SAME_HOLE:
@@ -298,19 +297,31 @@ def _openings(part: Part, below: tuple[Part, ...], router: Router) -> Iterator[F
                 f"give it {least:g} mm at least",
             )
         host = under[off.index(near)][0]
-        need = part.board.thickness + router.bearing_height
-        if part.board.thickness > router.bearing_length or host.board.thickness < (
-            router.bearing_height
-        ):
-            yield _hole(
-                "trim-cutter-short",
-                part,
-                box,
-                (need, router.bearing_length),
-                f"{part.name}: {opening.name} goes through {part.board.thickness:.1f} mm on a board "
-                f"of {host.board.thickness:.1f} mm, where a cutter of {router.bearing_length:g} mm "
-                "with its bearing does not reach; cut it before it is glued",
-            )
+        yield from _through(part, opening.name, box, host, router)
+
+
+def _through(part: Part, name: str, box: UnitBox, host: Part, router: Router) -> Iterator[Finding]:
+    """Whether the cutter reaches through a sheet, and its bearing has the board below to run on."""
+    thick, below = part.board.thickness, host.board.thickness
+    if thick > router.bearing_length:
+        yield _hole(
+            "trim-cutter-short",
+            part,
+            box,
+            (thick, router.bearing_length),
+            f"{part.name}: {name} goes through {thick:.1f} mm but the bearing-guided cutter is "
+            f"{router.bearing_length:g} mm long; cut it before it is glued",
+        )
+    elif below < router.bearing_height:
+        yield _hole(
+            "trim-cutter-short",
+            part,
+            box,
+            (below, router.bearing_height),
+            f"{part.name}: {name} is to be cut along the one in {host.name}, whose edge of "
+            f"{below:.1f} mm is less than the {router.bearing_height:g} mm that the bearing runs "
+            "on; cut it before it is glued",
+        )
 
 
 def _cut_outs(part: Part) -> list[CutOut]:

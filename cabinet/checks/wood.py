@@ -1,4 +1,7 @@
-"""Wood left: features keep a least web between each other and to the board's surfaces."""
+"""Wood left: features keep a least web between each other and to the board's surfaces.
+
+Surfaces are those of the finished board: what is trimmed flush is no wood that is left.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from itertools import combinations
 
 import cadquery as cq
 
-from cabinet.board import BoardBox, BoardSize, surface_at
+from cabinet.board import BoardBox, BoardSize, Surface, surface_at
 from cabinet.checks.bodies import board_middle
 from cabinet.design import Unit
 from cabinet.features import (
@@ -29,7 +32,8 @@ from cabinet.solids import blank_solid, cutter
 
 # Thinner wood breaks out under the cutter (common practice, no source).
 LEAST_WEB = 3.0
-# Runs may cross each other; a hole, slot or cut-out must meet nothing.
+# Runs may cross each other unless that cuts the board through; a hole, slot or cut-out must meet
+# nothing.
 _RUNS = (Groove, Rebate, Notch, Bevel, FlushTrim)
 _FIELDS = (Perforation, FlushTrim)
 
@@ -53,7 +57,7 @@ def _between(part: Part) -> Iterator[Finding]:
     for one, other in combinations(features, 2):
         if isinstance(one, _RUNS) and isinstance(other, _RUNS):
             gap = one.box(size).gap(other.box(size))
-            if 1e-6 < gap < LEAST_WEB:
+            if gap < LEAST_WEB and (gap > 1e-6 or _meet_head_on(one, other)):
                 yield _thin(part, one, other, gap)
             continue
         if one.box(size).gap(other.box(size)) >= LEAST_WEB:
@@ -61,6 +65,20 @@ def _between(part: Part) -> Iterator[Finding]:
         gap = min(_gap(part, a, b) for a in _singles(one) for b in _singles(other))
         if gap < LEAST_WEB - 1e-6:
             yield _thin(part, one, other, gap)
+
+
+def _meet_head_on(one: Feature, other: Feature) -> bool:
+    """Whether two runs come from opposite surfaces: where these cross, the board is cut through."""
+    return any(surface.opposite in _entries(other) for surface in _entries(one))
+
+
+def _entries(feature: Feature) -> tuple[Surface, ...]:
+    """The surfaces by which a run is cut."""
+    if isinstance(feature, Groove):
+        return (feature.surface,)
+    if isinstance(feature, Rebate):
+        return feature.face, feature.edge
+    return (feature.edge,) if isinstance(feature, Notch) else ()
 
 
 def _within_rows(part: Part) -> Iterator[Finding]:
@@ -110,6 +128,7 @@ def _thin(part: Part, one: Feature, other: Feature, gap: float) -> Finding:
 
 def _to_surfaces(part: Part) -> Iterator[Finding]:
     size = part.board.size
+    proud = {trim.edge: trim.proud for trim in part.board.trims}
     for feature in part.board.features:
         if isinstance(feature, (*_FIELDS, Bevel)):
             continue
@@ -118,6 +137,7 @@ def _to_surfaces(part: Part) -> Iterator[Finding]:
         for axis in range(3):
             for sign in (-1, 1):
                 left = box.low[axis] if sign < 0 else size.along[axis] - box.high[axis]
+                left -= proud.get(surface_at(axis, sign), 0.0)
                 # Where a cut may run out, no wood is meant to be left.
                 may_run_out = entry is None or axis == entry
                 if left < LEAST_WEB and not (may_run_out and left <= 1e-6):

@@ -1,4 +1,4 @@
-"""An error that a check found in one place of the unit."""
+"""What a check found in one place of the unit: an error, or what it could not settle."""
 
 from __future__ import annotations
 
@@ -32,4 +32,17 @@ def wrong(
         found=found,
         limit=limit,
         sentence=sentence,
+    )
+
+
+def undecided(parts: tuple[str, ...], where: UnitPoint | None, why: str) -> Finding:
+    """What a check could not settle, with its reason."""
+    return Finding(
+        rule="undecided",
+        severity=Severity.UNDECIDED,
+        parts=parts,
+        where=where,
+        found=None,
+        limit=None,
+        sentence=why,
     )

@@ -45,12 +45,13 @@ BEYOND_A_FLAW = 1.0
 _TOUCH = 1e-3
 
 RULES = (
-    "No flaw on a face that shows, nor within 5 mm of an edge that shows, be it only with a door "
-    "open.",
+    f"No flaw on a face that shows, nor within {ALONG_AN_EDGE:g} mm of an edge that shows, be it "
+    "only with a door open.",
     "An inside face counts as showing unless doors close the space before it; behind doors a flaw "
     "is filled flush and sanded, a stain may stay. What is seen past the closed doors shows.",
-    "No flaw within 5 mm of a cut, a hole, a screw or a joint, and at least 3 mm of wood between "
-    "its floor and whatever is cut or glued from the other side.",
+    f"No flaw within {ROUND_A_CUT:g} mm of a cut, a hole, a screw or a joint, and at least "
+    f"{LEAST_BETWEEN:g} mm of wood between its floor and whatever is cut or glued from the other "
+    "side.",
     "No flaw on a face that is glued or that bears.",
     "No flaw deeper than half of the board, nor deeper than a third of it where it runs over more "
     "than half of the part; nothing that goes through.",

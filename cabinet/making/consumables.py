@@ -10,8 +10,8 @@ import math
 from dataclasses import dataclass
 
 from cabinet.making.finishing import FinishingPlan
-from cabinet.making.glue import Range
-from cabinet.making.gluing import GluingPlan
+from cabinet.making.glue_stage import GluingPlan
+from cabinet.quantity import Range
 
 # Rags for one coat: two for each of these areas, m2 (common practice, no source).
 _RAG_AREA = 2.0

@@ -116,7 +116,7 @@ def cut_plan(
             unit=unit.name,
             stocks=tuple(made),
             stays=tuple(each for each in used_rack.leftovers if each.name not in touched),
-            remarks=tuple(remarks(unit, used_rack, stocks_of(unit))),
+            remarks=tuple(remarks(unit, used_rack, stocks_of(unit), touched)),
         )
         prove(plan, whole)
         return plan

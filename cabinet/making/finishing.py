@@ -17,10 +17,9 @@ from dataclasses import dataclass
 from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.features import CutOut, Hole, HoleRow
-from cabinet.making.glue import Range
 from cabinet.making.rack import is_wood
 from cabinet.part import Board
-from cabinet.quantity import named, positive, whole
+from cabinet.quantity import Range, finite, least_and_most, named, positive, whole
 from cabinet.stock import Hatching, Stock
 
 BIRCH_VENEER = 1.1
@@ -46,6 +45,9 @@ class Finish:
         least_celsius: Not to be used below this temperature.
         is_drying_oil: Whether wet rags can catch fire by themselves.
         source: Where the figures are from.
+
+    Raises:
+        SizeError: a figure that is negative or no finite number, or a pair whose most comes first.
     """
 
     name: str
@@ -60,14 +62,18 @@ class Finish:
 
     def __post_init__(self) -> None:
         named("finish", "name", self.name)
-        for value in self.coverage:
-            positive(self.name, "coverage", value, unit="m2/l")
+        low, _ = least_and_most(self.name, "coverage", self.coverage, unit="m2/l")
+        positive(self.name, "least coverage", low, unit="m2/l")
+        least_and_most(self.name, "hours between coats", self.between_hours, unit="h")
+        positive(self.name, "hours until use", self.use_hours, unit="h")
+        positive(self.name, "days until it is hard", self.cure_days, unit="days")
+        finite(self.name, "least temperature", self.least_celsius, unit="C")
         whole(self.name, "coats", self.coats, 1, 10)
 
     def litres(self, area: float) -> Range:
         """For all coats on an area in mm2: least and most, litres."""
         square_metres = area / 1e6 * self.coats
-        low, high = sorted(self.coverage)
+        low, high = self.coverage
         return square_metres / high, square_metres / low
 
 
@@ -201,8 +207,7 @@ def surface_area(board: Board, surface: Surface) -> float:
 
 def _through(feature: object) -> float:
     if isinstance(feature, CutOut):
-        corners = (4 - math.pi) * feature.corner_radius**2
-        return feature.length * feature.width - corners
+        return feature.area
     if isinstance(feature, Hole | HoleRow) and feature.depth is None:
         count = feature.count if isinstance(feature, HoleRow) else 1
         return count * math.pi * feature.diameter**2 / 4

@@ -11,10 +11,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cabinet.errors import SizeError
-from cabinet.quantity import finite, named, positive
+from cabinet.quantity import Range, finite, least_and_most, named, positive, whole
 
-Range = tuple[float, float]
+# Each range of a glue with its unit.
+_RANGES = {
+    "spread": "g/m2",
+    "press_minutes": "min",
+    "pressure": "MPa",
+    "wait_minutes": "min",
+    "machine_hours": "h",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +40,9 @@ class Glue:
         full_hours: Until it bears its full load.
         least_celsius: Not to be used below this temperature.
         source: Where the figures are from.
+
+    Raises:
+        SizeError: a figure that is negative or no finite number, or a pair whose most comes first.
     """
 
     name: str
@@ -54,20 +63,10 @@ class Glue:
         positive(self.name, "open time", self.open_minutes, unit="min")
         positive(self.name, "closed time", self.closed_minutes, unit="min")
         finite(self.name, "least temperature", self.least_celsius, unit="C")
-        for what in ("spread", "press_minutes", "pressure", "wait_minutes", "machine_hours"):
-            low, high = getattr(self, what)
-            if (
-                not 0
-                <= finite(self.name, what, low, unit="")
-                <= finite(self.name, what, high, unit="")
-            ):
-                raise SizeError(
-                    f"{self.name}: {what.replace('_', ' ')} is {low:g} to {high:g}; the least "
-                    "comes first and neither is negative",
-                    part=self.name,
-                    value=(low, high),
-                    limit="0 <= least <= most",
-                )
+        positive(self.name, "hours until full strength", self.full_hours, unit="h")
+        whole(self.name, "faces that are spread", self.faces, 1, 2)
+        for what, unit in _RANGES.items():
+            least_and_most(self.name, what.replace("_", " "), getattr(self, what), unit=unit)
 
     @property
     def is_pressed(self) -> bool:

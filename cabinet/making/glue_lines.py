@@ -16,8 +16,6 @@ from cabinet.features import CutOut, Feature, Groove, Notch, Rebate
 from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint, Screwed
 from cabinet.part import Part
 
-# Both faces of a biscuit, as a share of its length by its width (a lens is about 2/3 of it).
-_BISCUIT_SHARE = 2 * 2 / 3
 # Joints that cover each other by this share are closed by the same clamps (common practice,
 # no source).
 _MOST = 0.5
@@ -88,7 +86,7 @@ def _line(index: int, joint: Joint, parts: Mapping[str, Part]) -> GlueLine | Non
         area = extents[flat[0]] * extents[flat[1]] - _opened(one, other, axis)
     biscuits = joint.count if isinstance(joint, Biscuits) else 0
     if isinstance(joint, Biscuits):
-        area += biscuits * joint.biscuit.length * joint.biscuit.width * _BISCUIT_SHARE
+        area += 2 * biscuits * joint.biscuit.face
     return GlueLine(
         index=index,
         parts=(one.name, other.name),
@@ -151,11 +149,7 @@ def _opened(one: Part, other: Part, axis: int) -> float:
     names = {f.name for f in other.board.features if isinstance(f, CutOut)}
     if one.placement.up.axis != axis:
         return 0.0
-    return sum(
-        f.length * f.width - (4 - math.pi) * f.corner_radius**2
-        for f in one.board.features
-        if isinstance(f, CutOut) and f.name in names
-    )
+    return sum(f.area for f in one.board.features if isinstance(f, CutOut) and f.name in names)
 
 
 def clamp_rows(lines: Sequence[GlueLine]) -> Iterator[list[GlueLine]]:

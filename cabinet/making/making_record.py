@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from cabinet.making.finishing import FinishingPlan
-from cabinet.making.gluing import GlueStage, GluingPlan
+from cabinet.making.glue_stage import GlueStage, GluingPlan
 from cabinet.making.quote import Quote
-from cabinet.making.setups import Setting, SetUps, Task
+from cabinet.making.setting import Setting, SetUps, Task
 from cabinet.record import Record, plain
 
 

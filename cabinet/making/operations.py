@@ -115,12 +115,7 @@ def _fitting(feature: Feature, workshop: Workshop) -> tuple[float, ...]:
 
 
 def _is_sawn(groove: Groove, workshop: Workshop) -> bool:
-    """Whether a groove is too narrow for every router cutter and a saw blade can cut it."""
-    is_narrow = groove.width < min(workshop.router.cutters) - _SAME
-    upper = groove.width_tolerance.upper if groove.width_tolerance is not None else 0.0
-    runs_out = groove.start is None and groove.end is None
-    fits = workshop.saw.kerf <= groove.width + upper + _SAME
-    return is_narrow and runs_out and fits and groove.depth <= workshop.saw.depth
+    return groove.runs_out and workshop.saws_groove(groove.width, groove.most_width, groove.depth)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 A panel that is set out in the pattern stays so if it is moved by whole lines of holes; therefore
 a blank takes a whole number of lines with its kerf, and the next one on the sheet begins alike.
-Lengths in mm.
+Where the kerf is that of the saw, which is not known to a tenth, a blank has a line more each way
+instead, so that its panel is set out within it wherever the blank begins. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -58,13 +59,13 @@ def sentence(board: Board) -> str:
     return told
 
 
-def margins(board: Board, datum: Lie, kerf: float) -> dict[Surface, float]:
+def margins(board: Board, datum: Lie, kerf: float | None) -> dict[Surface, float]:
     """By how much a perforated blank is larger at each side, mm.
 
     Args:
         board: The panel.
         datum: How blanks of its stock begin within the pattern.
-        kerf: Width of a cut in it.
+        kerf: Width of a cut in it; None for the saw's own, whatever it is.
     """
     mine = lie_of(board)
     if mine is None:
@@ -75,6 +76,9 @@ def margins(board: Board, datum: Lie, kerf: float) -> dict[Surface, float]:
         (Surface.LOW, Surface.HIGH, board.width),
     ):
         lines = mine.at(low)
+        if kerf is None:
+            found[low], found[high] = lines.spacing, 0.0
+            continue
         before = (datum.at(low).first - lines.first) % lines.spacing
         if lines.spacing - before < _SAME:
             before = 0.0

@@ -8,7 +8,7 @@ waiting, not work, and is told apart. Nothing is priced that the maker gave no p
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from cabinet.design import Unit
 from cabinet.errors import SizeError
@@ -16,33 +16,11 @@ from cabinet.hardware import Screw
 from cabinet.making.consumables import Consumable
 from cabinet.making.cut_list import cut_list
 from cabinet.making.finishing import FinishingPlan
-from cabinet.making.glue import Range
-from cabinet.making.gluing import GluingPlan, Kind
+from cabinet.making.glue_stage import GluingPlan, Kind
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Guide, Tool, Work
-from cabinet.making.setups import Setting, SetUps
-from cabinet.quantity import finite, named
-
-
-def _ranges(owner: str, **ranges: Range) -> None:
-    for name, values in ranges.items():
-        told = name.replace("_", " ")
-        if not isinstance(values, tuple) or len(values) != 2:
-            raise SizeError(
-                f"{owner}: {told} is {values!r}; it must be two numbers, the least and the most",
-                part=owner,
-                value=values,
-                limit="least and most",
-            )
-        low, high = values
-        if not 0 <= finite(owner, told, low, unit="") <= finite(owner, told, high, unit=""):
-            raise SizeError(
-                f"{owner}: {told} is {low:g} to {high:g}; the least comes first and neither is "
-                "negative",
-                part=owner,
-                value=(low, high),
-                limit="0 <= least <= most",
-            )
+from cabinet.making.setting import Setting, SetUps
+from cabinet.quantity import Range, finite, least_and_most, named
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +42,9 @@ class Rates:
         piece: To fit one piece of hardware.
         hanging: To hang or to set up the unit.
         hour: What an hour costs, in the maker's currency; None for no price.
+
+    Raises:
+        SizeError: what is no pair of finite numbers, the least first, neither negative.
     """
 
     blank: Range = (2.0, 4.0)
@@ -81,10 +62,10 @@ class Rates:
     hour: Range | None = None
 
     def __post_init__(self) -> None:
-        names = [name for name in self.__slots__ if name != "hour"]
-        _ranges("rates", **{name: getattr(self, name) for name in names})
-        if self.hour is not None:
-            _ranges("rates", hour=self.hour)
+        for field in fields(self):
+            value = getattr(self, field.name)
+            if value is not None or field.name != "hour":
+                least_and_most("rates", field.name.replace("_", " "), value, unit="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +75,9 @@ class Prices:
     Attributes:
         currency: How amounts are marked.
         each: Article, as in the lists, with the price of one piece, or of one gram or litre.
+
+    Raises:
+        SizeError: a blank name, or a price that is negative or no finite number.
     """
 
     currency: str

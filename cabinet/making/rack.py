@@ -27,7 +27,7 @@ from cabinet.making.outline import (
     shared,
     sizes_text,
 )
-from cabinet.quantity import named, positive, whole, within, written
+from cabinet.quantity import member, named, positive, several, whole, within, written
 from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock
 
 # A new sheet's edges are cut off by this much, kerf included (common practice, no source).
@@ -78,6 +78,7 @@ class Flaw:
     Raises:
         SizeError: an outline that crosses itself, a depth that is missing, not positive, or
             told for what has none.
+        UnknownNameError: a kind or a face that is none.
     """
 
     kind: FlawKind
@@ -86,6 +87,8 @@ class Flaw:
     depth: float | None = None
 
     def __post_init__(self) -> None:
+        member("flaw", "kind", self.kind, FlawKind)
+        member("flaw", "face", self.face, FlawFace)
         shape = checked_outline(self.title, "its outline", self.outline)
         object.__setattr__(self, "outline", shape)
         has_depth = self.kind is not FlawKind.STAIN and self.face is not FlawFace.THROUGH
@@ -175,6 +178,7 @@ class SheetToBuy:
 
     Raises:
         SizeError: a size that is not positive, a negative price, a trim that leaves nothing.
+        UnknownNameError: a grain that is none.
     """
 
     stock: Stock
@@ -192,6 +196,7 @@ class SheetToBuy:
                 positive(owner, name, value)
         if self.price is not None:
             within(owner, "price", self.price, 0.0, float("inf"), unit="")
+        member(owner, "grain", self.grain, Grain)
         if self.trim is not None:
             least = min(self.size) / 2 - 1.0
             within(owner, "trim", self.trim, 0.0, least, why="something must be left of the sheet")
@@ -250,6 +255,7 @@ class Leftover:
     Raises:
         SizeError: an outline that crosses itself, a thickness that is none, a flaw that leaves
             the board or is deeper than it is thick.
+        UnknownNameError: a grain that is none.
     """
 
     name: str
@@ -261,6 +267,7 @@ class Leftover:
 
     def __post_init__(self) -> None:
         named("leftover", "name", self.name)
+        member(self.name, "grain", self.grain, Grain)
         shape = checked_outline(self.name, "its outline", self.outline)
         object.__setattr__(self, "outline", shape)
         if self.measured is not None:
@@ -273,6 +280,7 @@ class Leftover:
                 nominal * (1 + MOST_OFF_NOMINAL),
                 why=f"a quarter either side of nominal {nominal:g}",
             )
+        several(self.name, "flaws", self.flaws)
         for number, each in enumerate(self.flaws, start=1):
             self._check(number, each)
 
@@ -374,13 +382,15 @@ class Rack:
             usual size.
 
     Raises:
-        DesignError: two leftovers of one name.
+        DesignError: two leftovers of one name, or a single thing without a comma after it.
     """
 
     leftovers: tuple[Leftover, ...] = ()
     sheets: tuple[SheetToBuy, ...] = ()
 
     def __post_init__(self) -> None:
+        several("rack", "leftovers", self.leftovers)
+        several("rack", "sheets", self.sheets)
         times = Counter(leftover.name for leftover in self.leftovers)
         for name, number in times.items():
             if number > 1:

@@ -165,20 +165,39 @@ def _lies_within(feature: Feature, box: BoardBox, wanted: Feature, size: BoardSi
         return False
     outer = _open(wanted, size)
     if isinstance(feature, Hole) and isinstance(wanted, Hole):
-        # A circle in a circle: their middles must be one, which their boxes tell.
-        new = wanted.box(size)
-        return _holds(outer, box) and all(
-            abs(a + b - c - d) <= 2 * SAME
-            for a, b, c, d in zip(box.low, box.high, new.low, new.high, strict=True)
-            if b - a <= size.thickness
-        )
-    if (
-        isinstance(wanted, CutOut)
-        and getattr(feature, "corner_radius", 0.0) < wanted.corner_radius - SAME
-    ):
+        return _is_bored_open(feature, box, wanted, size)
+    radius, axes = _corners(wanted)
+    if _corners(feature)[0] < radius - SAME:
         # Corners sharper than the rounded ones: within one of the two arms of their cross.
-        return any(_holds(_narrowed(outer, axis, wanted.corner_radius), box) for axis in (0, 1))
+        return any(_holds(_narrowed(outer, axis, radius), box) for axis in axes)
     return _holds(outer, box)
+
+
+def _corners(feature: Feature) -> tuple[float, tuple[int, ...]]:
+    """Radius of a cut's corners, 0 for none, and the axes along which they draw it in."""
+    if isinstance(feature, CutOut):
+        return feature.corner_radius, (0, 1)
+    if isinstance(feature, Groove):
+        return feature.end_radius, (feature.run_axis, feature.near.axis)
+    return 0.0, ()
+
+
+def _is_bored_open(feature: Hole, box: BoardBox, wanted: Hole, size: BoardSize) -> bool:
+    """Whether a hole is bored wider, deeper or through: about one middle, its countersink kept."""
+    axis, new = wanted.surface.axis, wanted.box(size)
+    if feature.surface.axis != axis or not _holds(_open(wanted, size), box):
+        return False
+    is_about_it = all(
+        abs(box.low[a] + box.high[a] - new.low[a] - new.high[a]) <= 2 * SAME
+        for a in range(3)
+        if a != axis
+    )
+    is_bored = feature.diameter <= wanted.diameter + SAME
+    # A cone stays unless the new hole, or a larger cone at the same surface, takes it.
+    is_sunk = feature.countersink <= wanted.diameter + SAME or (
+        feature.surface is wanted.surface and feature.countersink <= wanted.countersink + SAME
+    )
+    return is_about_it and is_bored and is_sunk
 
 
 def _narrowed(box: BoardBox, axis: int, by: float) -> BoardBox:
@@ -244,6 +263,8 @@ def _cut_down(earlier: CutPiece, now: CutPiece) -> Iterator[str]:
 def _cut_further(earlier: CutPiece, now: CutPiece) -> Iterator[str]:
     """Cuts that are wanted and not there, or not there yet in full."""
     there = [(feature, box) for _, feature, box in _there(earlier, now)]
+    # Holes of a row are told together.
+    further: Counter[str] = Counter()
     added: Counter[str] = Counter()
     for name, wanted in _single(now.features):
         box = wanted.box(now.size)
@@ -257,11 +278,11 @@ def _cut_further(earlier: CutPiece, now: CutPiece) -> Iterator[str]:
             if type(feature) is type(wanted) and _lies_within(feature, old, wanted, now.size)
         ]
         if parts:
-            yield f"cut {name} further: {_grown(parts[0], box)}"
+            further[f"cut {name} further: {_grown(parts[0], box)}"] += 1
         else:
-            added[name] += 1
-    for name, count in added.items():
-        yield f"add {name}" if count == 1 else f"add {name}, {count} times"
+            added[f"add {name}"] += 1
+    for step, count in (*further.items(), *added.items()):
+        yield step if count == 1 else f"{step}, {count} times"
 
 
 def _are_one(

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.making.perforated import lie_of, margins
-from cabinet.making.rack import kerf_for
+from cabinet.making.rack import is_wood, kerf_for
 from cabinet.making.ripped import RippedPair, ripped_pairs
 from cabinet.part import Board, Part
 from cabinet.set_out import Lie
@@ -75,7 +75,7 @@ def _single(part: Part, item: int, datum: Lie | None) -> Rough:
     board = part.board
     more = board.margins
     if datum is not None:
-        more |= margins(board, datum, kerf_for(board.stock))
+        more |= margins(board, datum, None if is_wood(board.stock) else kerf_for(board.stock))
     return Rough(
         name=part.name,
         parts=(part.name,),

@@ -165,8 +165,10 @@ def variants(
         found.append(variant)
         if progress is not None:
             progress(variant)
+    # A price and an area cannot be held against each other.
+    is_priced = all(variant.plan.price is not None for variant in found)
     return Variants(
-        best_first=tuple(sorted(found, key=_worth)),
+        best_first=tuple(sorted(found, key=lambda one: _worth(one, is_priced=is_priced))),
         refused=tuple(refused),
         tried=tried,
         possible=_possible(ranges),
@@ -196,15 +198,16 @@ def _in_order(ranges: Mapping[str, Sequence[float]], most: int) -> Iterator[Valu
         yield {name: ranges[name][k] for name, k in zip(names, combination, strict=True)}
 
 
-def _worth(variant: Variant) -> tuple[object, ...]:
-    """Sound before faulty; no new material first; then cheapest; then the fullest use."""
+def _worth(variant: Variant, *, is_priced: bool) -> tuple[object, ...]:
+    """Sound before faulty; no new material first; then cheapest; then the fullest use.
+
+    Without a price for every variant the area that is bought stands for it.
+    """
     plan = variant.plan
-    price = plan.price
     return (
         not variant.is_sound,
         plan.new_sheets > 0,
-        # Without prices the area that is bought stands for them.
-        price if price is not None else plan.new_area,
+        plan.price if is_priced else plan.new_area,
         plan.new_sheets,
         len(variant.findings),
         len(plan.patches),

@@ -7,14 +7,12 @@ left out of account. Lengths in mm in the unit's frame.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from cabinet.board import BoardBox
 from cabinet.design import Unit
 from cabinet.features import CutOut
-from cabinet.frame import BoardPoint, UnitBox
+from cabinet.frame import UnitBox, UnitPoint
 from cabinet.part import Part
 from cabinet.site.air_flow import series_area, stack_flow
 from cabinet.site.carriers import Carrier
@@ -78,20 +76,6 @@ def _covers_at(unit: Unit, level: float) -> list[Rectangle]:
     return [_cover(unit, p) for p in unit.parts if p.box.low.z < level < p.box.high.z]
 
 
-def _box_in_unit(part: Part, box: BoardBox) -> UnitBox:
-    low = part.placement.board_to_unit(BoardPoint(*box.low))
-    high = part.placement.board_to_unit(BoardPoint(*box.high))
-    pairs = [sorted(pair) for pair in zip(low, high, strict=True)]
-    point = type(low)
-    return UnitBox(low=point(*(p[0] for p in pairs)), high=point(*(p[1] for p in pairs)))
-
-
-def _clear_share(cut: CutOut) -> float:
-    """Share of a cut-out's box that is open: its corners are round."""
-    corners = (4 - math.pi) * cut.corner_radius**2
-    return 1 - corners / (cut.length * cut.width)
-
-
 def _goes_on(unit: Unit, flat: Part, cut: CutOut, hole: Rectangle) -> bool:
     """Whether nothing that lies on the board closes the opening again."""
     for part in unit.parts:
@@ -116,12 +100,13 @@ def _openings(unit: Unit, flat: Part, bay: Rectangle) -> float:
     for cut in flat.board.features:
         if not isinstance(cut, CutOut):
             continue
-        hole = _plan(_box_in_unit(flat, cut.box(flat.board.size)))
+        hole = _plan(flat.feature_box(cut))
         if is_top and not _goes_on(unit, flat, cut, hole):
             continue
         inside = hole.within(bay)
         if inside.area > 0:
-            free += free_area(inside, covers) * _clear_share(cut)
+            # Its round corners are left out in proportion.
+            free += free_area(inside, covers) * cut.area / hole.area
     return free
 
 
@@ -147,7 +132,7 @@ def _through(shelf: Carrier, part: Part, bay: Rectangle) -> float:
         return 0.0
     low, high = part.box.low, part.box.high
     column = UnitBox(
-        low=type(low)(seen.x0, seen.y0, low.z), high=type(high)(seen.x1, seen.y1, high.z)
+        low=UnitPoint(seen.x0, seen.y0, low.z), high=UnitPoint(seen.x1, seen.y1, high.z)
     )
     return part.board.open_area_within(part.board_box(column))
 

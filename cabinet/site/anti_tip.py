@@ -10,18 +10,19 @@ from dataclasses import dataclass
 from cabinet.design import Unit
 from cabinet.site.screws import CODE_THREAD, code_withdrawal, design_force
 from cabinet.site.service import STANDARD_GRAVITY, Duration, ServiceClass
-from cabinet.site.stability import TippingCheck
+from cabinet.site.stability import TIE_BELOW_TOP, TippingCheck
 from cabinet.site.wall_fixings import HOLLOW_SHARE
 from cabinet.site.walls import HollowWall, SolidMasonry, TimberStuds, Wall
 
-# A pull or a climb is an accident of seconds; its load is taken with this factor (EN 1990).
+# A pull or a climb is an accident of seconds; its load is taken with the first factor, the weight
+# that holds with the second (EN 1990, Table A1.2(A), loss of equilibrium, from memory).
 GAMMA_PULL = 1.5
+GAMMA_HOLDING = 0.9
 # The screw of a bracket and its thread in a stud, mm (common practice, no source).
 SCREW = 6.0
 THREAD = max(40.0, CODE_THREAD * SCREW)
-# Ties stand so far within the unit's sides, and so far below its top, mm.
+# Ties stand so far within the unit's sides, mm (common practice, no source).
 FROM_SIDE = 80.0
-BELOW_TOP = 25.0
 TIES = 2
 
 
@@ -63,13 +64,23 @@ def tie_holds(wall: Wall) -> float:
     return design_force(force, ServiceClass.DRY, Duration.INSTANTANEOUS)
 
 
+def tie_pull(check: TippingCheck) -> float:
+    """Design pull of all ties together in one state of a unit, N; 0 if it does not tip.
+
+    Source: moments about the footing's front edge, 1.5 of what tips less 0.9 of what holds.
+    """
+    if check.margin >= 1:
+        return 0.0
+    return (GAMMA_PULL * check.tips - GAMMA_HOLDING * check.holding) / check.lever
+
+
 def anti_tip(unit: Unit, tipping: tuple[TippingCheck, ...], wall: Wall | None) -> AntiTip | None:
     """The ties that a unit needs; None if it tips in no state, or nothing is there to tie it to.
 
     Studs that are known give the places: the outermost two behind the unit. A single stud takes
     one tie, which then takes all of the pull.
     """
-    most = max((check.tie for check in tipping), default=0.0)
+    most = max((tie_pull(check) for check in tipping), default=0.0)
     if wall is None or most <= 0:
         return None
     low, high = unit.outline.low.x + FROM_SIDE, unit.outline.high.x - FROM_SIDE
@@ -83,8 +94,8 @@ def anti_tip(unit: Unit, tipping: tuple[TippingCheck, ...], wall: Wall | None) -
     count = max(len(places), 1)
     return AntiTip(
         count=count,
-        pull=GAMMA_PULL * most / count,
+        pull=most / count,
         holds=holds,
         places=places,
-        level=unit.outline.high.z - BELOW_TOP,
+        level=unit.outline.high.z - TIE_BELOW_TOP,
     )

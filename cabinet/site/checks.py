@@ -95,7 +95,7 @@ def _tipping(report: SiteReport) -> Iterator[Finding]:
     )
     said = (
         f"{unit.name}, {worst.state}: {worst.mass:.0f} kg hold it with {worst.holding / 1000:.0f} "
-        f"N m, a child's pull or climb tips it with {max(worst.pull, worst.climb) / 1000:.0f} N m "
+        f"N m, a child's pull or climb tips it with {worst.tips / 1000:.0f} N m "
         "(common practice, no source)"
     )
     if tie is None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from cabinet.quantity import whole, within
-from cabinet.site.service import require_kind
+from cabinet.quantity import member, whole, within
 
 
 class Zone(Enum):
@@ -61,5 +60,5 @@ class Lift:
     def __post_init__(self) -> None:
         within("lift", "height of the underside", self.to, 0.0, 2600.0)
         within("lift", "height at the start", self.start, 0.0, 2000.0)
-        require_kind(self.who, Lifter, "lift", "lifter")
+        member("lift", "lifter", self.who, Lifter)
         whole("lift", "people", self.people, 1, 4)

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from enum import Enum
 
-from cabinet.errors import UnknownNameError
-
 STANDARD_GRAVITY = 9.80665  # m/s2
 
 
@@ -89,19 +87,3 @@ def design_strength(
     Source: EN 1995-1-1, equation 2.14.
     """
     return kmod(kind, service, duration) * characteristic / gamma_m(kind)
-
-
-def require_kind(value: object, allowed: type[Enum], owner: str, name: str) -> None:
-    """Refuse what is not a member of an enumeration.
-
-    Raises:
-        UnknownNameError: it is something else; the message lists the members.
-    """
-    if not isinstance(value, allowed):
-        names = tuple(f"{allowed.__name__}.{member.name}" for member in allowed)
-        raise UnknownNameError(
-            f"{owner}: {name} is {value!r}; it must be one of {', '.join(names)}",
-            part=owner,
-            value=value,
-            limit=names,
-        )

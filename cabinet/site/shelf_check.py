@@ -33,8 +33,6 @@ from cabinet.site.weight import part_mass
 # a cautious figure, common practice, no source (rolling shear of birch plywood is two to three
 # times that).
 BISCUIT_SHEAR = 1.0
-# A biscuit is a lens: two thirds of the rectangle around it.
-_LENS = 2 / 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -250,8 +248,8 @@ def _corner(unit: Unit, carrier: Carrier, end: Part, use: UseCase) -> float:
         area = 0.0
         for joint in unit.joints:
             if isinstance(joint, Biscuits) and {joint.one, joint.other} == {end.name, rail}:
-                half = joint.biscuit.width / 2 * joint.biscuit.length * _LENS
-                area += 2 * half * joint.count
+                # Half of each of its two faces lies in either board.
+                area += joint.biscuit.face * joint.count
         found.append(area)
     factor = kmod(Kind.PLYWOOD, use.service, use.duration) / GAMMA_CONNECTION
     return min(found) * BISCUIT_SHEAR * factor

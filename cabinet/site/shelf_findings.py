@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from itertools import groupby
 
@@ -9,6 +10,7 @@ from cabinet.findings import Finding, Severity
 from cabinet.frame import UnitPoint
 from cabinet.site.limits import CABINET_TEST, VISIBLE, WOODWORK, SagLimit
 from cabinet.site.report import SiteReport
+from cabinet.site.service import STANDARD_GRAVITY
 from cabinet.site.shelf_check import FrameCheck, HeldCheck
 from cabinet.site.uses import UseCase
 
@@ -31,21 +33,26 @@ def _at(report: SiteReport, name: str, x: float | None = None) -> UnitPoint:
     return UnitPoint(middle if x is None else x, (box.low.y + box.high.y) / 2, box.high.z)
 
 
-def _needed(check: HeldCheck, limit: SagLimit) -> str:
-    """What to change: a shorter span, or a thicker board, for the same sag."""
-    too_much = check.sag.likely / limit.allowed(check.span)
-    longest = check.span / too_much ** (1 / 3)
+def _needed(span: float, sag: float, limit: SagLimit) -> str:
+    """What to change: a shorter span, or a thicker board, under the same load.
+
+    The sag goes with the span's third power, what a limit allows with the span or not at all, and
+    stiffness with the third power of the thickness.
+    """
+    by_share = span * math.sqrt(span / limit.divisor / sag)
+    longest = min(by_share, span * (limit.most / sag) ** (1 / 3))
+    thicker = (sag / limit.allowed(span)) ** (1 / 3) - 1
     return (
-        f"make the span {longest:.0f} mm at most, or the board {100 * (too_much ** (1 / 3) - 1):.0f} "
-        "% thicker, or put less on it"
+        f"make the span {math.floor(longest):.0f} mm at most, or the board "
+        f"{math.ceil(100 * thicker):.0f} % thicker, or put less on it"
     )
 
 
-def _sag_said(check: HeldCheck, limit: SagLimit, sag: str) -> str:
+def _sag_said(check: HeldCheck, limit: SagLimit, sag: float, told: str) -> str:
     return (
         f"{check.name}, use {check.use!r}: over {check.span:.0f} mm and under "
-        f"{check.load / 9.80665:.1f} kg it sags {sag}; {limit.name} allows "
-        f"{limit.allowed(check.span):.1f} mm: {_needed(check, limit)}"
+        f"{check.load / STANDARD_GRAVITY:.1f} kg it sags {told}; {limit.name} allows "
+        f"{limit.allowed(check.span):.1f} mm: {_needed(check.span, sag, limit)}"
     )
 
 
@@ -80,7 +87,7 @@ def _sag(
         where=_at(report, check.name),
         found=value,
         limit=limit.allowed(check.span),
-        sentence=_sag_said(check, limit, said),
+        sentence=_sag_said(check, limit, value, said),
     )
 
 

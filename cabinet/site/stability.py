@@ -23,6 +23,8 @@ from cabinet.site.weight import Mass, part_mass, total, unit_mass
 CHILD_PULL = 100.0  # N
 PULL_HEIGHT = 1200.0
 CHILD_MASS = 25.0
+# A tie holds a unit so far below its top, mm (common practice, no source).
+TIE_BELOW_TOP = 25.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +38,7 @@ class TippingCheck:
         holding: Moment that holds it, N mm.
         pull: Moment of a child's pull, N mm.
         climb: Moment of a child that hangs on the front edge, N mm.
-        tie: Pull of a tie at the top that makes up what is missing, N; 0 if nothing is.
+        lever: Height of a tie near the top above what the unit stands on, mm.
     """
 
     state: str
@@ -45,12 +47,22 @@ class TippingCheck:
     holding: float
     pull: float
     climb: float
-    tie: float
+    lever: float
+
+    @property
+    def tips(self) -> float:
+        """The greater of the moments that tip it, N mm."""
+        return max(self.pull, self.climb)
 
     @property
     def margin(self) -> float:
         """Holding moment over the greater tipping moment; below 1 it tips."""
-        return self.holding / max(self.pull, self.climb)
+        return self.holding / self.tips
+
+    @property
+    def tie(self) -> float:
+        """Pull of a tie near the top that makes up what is missing, N; 0 if nothing is."""
+        return max(self.tips - self.holding, 0.0) / self.lever
 
 
 def tipping_pull(mass: float, back: float, height: float) -> float:
@@ -91,7 +103,6 @@ def _check(unit: Unit, state: str, mass: Mass) -> TippingCheck:
     holding = mass.kilograms * STANDARD_GRAVITY * back
     pull = CHILD_PULL * min(PULL_HEIGHT, top - floor)
     climb = CHILD_MASS * STANDARD_GRAVITY * max(front - unit.outline.low.y, 0.0)
-    missing = max(pull, climb) - holding
     return TippingCheck(
         state=state,
         mass=mass.kilograms,
@@ -99,7 +110,7 @@ def _check(unit: Unit, state: str, mass: Mass) -> TippingCheck:
         holding=holding,
         pull=pull,
         climb=climb,
-        tie=max(missing, 0.0) / (top - floor),
+        lever=top - floor - min(TIE_BELOW_TOP, (top - floor) / 2),
     )
 
 

@@ -148,7 +148,7 @@ def _tipping(report: SiteReport) -> SiteTable:
             f"{check.mass:.0f}",
             f"{check.back:.0f}",
             f"{check.holding / 1000:.0f}",
-            f"{max(check.pull, check.climb) / 1000:.0f}",
+            f"{check.tips / 1000:.0f}",
             f"{check.margin:.2f}",
             f"{check.tie:.0f}",
         )

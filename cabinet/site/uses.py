@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError
-from cabinet.quantity import named, positive, within
-from cabinet.site.service import STANDARD_GRAVITY, Duration, ServiceClass, require_kind
+from cabinet.quantity import member, named, positive, several, within
+from cabinet.site.service import STANDARD_GRAVITY, Duration, ServiceClass
 
 # More than this on one shelf is a slip of the pen, kg.
 MOST_KILOGRAMS = 1000.0
@@ -91,7 +91,8 @@ class UseCase:
 
     def __post_init__(self) -> None:
         named("use", "name", self.name)
-        require_kind(self.duration, Duration, self.name, "duration")
+        member(self.name, "duration", self.duration, Duration)
+        several(self.name, "loads", self.loads)
         for load in self.loads:
             if not isinstance(load, Load):
                 raise DesignError(

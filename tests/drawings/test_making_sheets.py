@@ -16,11 +16,13 @@ from cabinet.checks.assembly import assembly
 from cabinet.design import Design, Unit
 from cabinet.making.consumables import Consumable, consumables
 from cabinet.making.finishing import FinishingPlan, finishing_plan
-from cabinet.making.gluing import GluingPlan, gluing_plan
+from cabinet.making.glue_stage import GluingPlan
+from cabinet.making.gluing import gluing_plan
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Work
 from cabinet.making.quote import Prices, Quote, Rates, quote
-from cabinet.making.setups import SetUps, set_ups
+from cabinet.making.setting import SetUps
+from cabinet.making.setups import set_ups
 from cabinet.workshop import Workshop
 from drawings import cautions
 from drawings.gluing_sheet import finishing_sheets, gluing_sheets

@@ -10,13 +10,15 @@ from cabinet.checks.clash import clashes
 from cabinet.checks.contact import contacts, fits
 from cabinet.checks.left_out import left_out
 from cabinet.checks.level import levels
+from cabinet.checks.openings import openings
 from cabinet.checks.outline import outlines
 from cabinet.checks.tolerance import stacks
 from cabinet.checks.wood import webs
 from cabinet.design import Unit
 from cabinet.features import BiscuitSlot, CutOut, Feature, Groove, Rebate
-from cabinet.frame import Side
+from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Rod
+from cabinet.joint import Opening
 from cabinet.part import Part
 from tests.planted.designs import ALL
 from tests.planted.edits import (
@@ -207,6 +209,20 @@ def _piece_left_out(unit: Unit, which: float) -> Unit:
     return replace(unit, hardware=tuple(item for item in unit.hardware if item != gone))
 
 
+def _opening_over_the_rail(unit: Unit, over: float) -> Unit:
+    """A pill in the top, set out from the back without a thought of the rail below it."""
+    rail, long, wide = unit.by_name["top rail"].box, 61.0, 29.0
+    opening = Opening(
+        name="planted opening",
+        through=("top",),
+        centre=UnitPoint(rail.low.x + 131.0, rail.low.y + over - wide / 2, 0.0),
+        size=(long, wide),
+        corner_radius=wide / 2,
+        told_from=(Side.LEFT, Side.BACK),
+    )
+    return replace(unit, joints=(*unit.joints, opening))
+
+
 MISTAKES = (
     Mistake(
         kind="a part left out that others are joined to",
@@ -223,6 +239,14 @@ MISTAKES = (
         plant=_piece_left_out,
         sizes=(0, 3),
         designs=ALL,
+    ),
+    Mistake(
+        kind="an opening over the rail below the top",
+        expected_rule="opening-closed",
+        check=openings,
+        plant=_opening_over_the_rail,
+        sizes=(0.6, 9.0, 29.0),
+        designs=RAILED,
     ),
     Mistake(
         kind="a housing too shallow",

@@ -190,7 +190,7 @@ def _screw_by_the_pins(unit: Unit, gap: float) -> Unit:
         name="screw through the side",
         article="countersunk wood screw 4 × 30",
         body=Screw(diameter=4.0, length=30.0, head_diameter=8.0),
-        at=UnitPoint(side.box.low.x, y + 2.5 + 4.0 + gap, joint.first + joint.pitch),
+        at=UnitPoint(side.box.low.x, y + 2.5 + 2.0 + gap, joint.first + joint.pitch),
         axis=Side.RIGHT,
         inside=("left side",),
     )

@@ -15,12 +15,10 @@ import numpy as np
 
 from cabinet.design import Unit
 from cabinet.errors import DesignError
-from cabinet.site.room.frame import WallPoint
+from cabinet.site.room.frame import SAME, WallPoint
 from cabinet.site.room.keep_clear import Places, places_for, shape_of
 from cabinet.site.room.setting import Setting
 from cabinet.site.room.wishes import PlaceWish, Pull, pull
-
-_HAIR = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +38,8 @@ class BestPlace:
 
 def best_place(unit: Unit, setting: Setting, wishes: Sequence[PlaceWish]) -> BestPlace:
     """The cheapest place that every rule allows; of equal ones that nearest to ``setting.at``.
+
+    Where the ties of a standing unit go hangs on its loads, so nothing is known of them here.
 
     Args:
         unit: The unit, resolved.
@@ -74,7 +74,7 @@ def _lines(places: Places, pulls: Sequence[Pull], now: WallPoint, axis: int) -> 
     tried = [low, high, (now.x, now.z)[axis], *(p.target for p in pulls if p.axis == axis)]
     for each in places.forbidden:
         tried += [(each.low.x, each.low.z)[axis], (each.high.x, each.high.z)[axis]]
-    return sorted({round(t, 6) for t in tried if low - _HAIR <= t <= high + _HAIR})
+    return sorted({round(t, 6) for t in tried if low - SAME <= t <= high + SAME})
 
 
 def cheapest(places: Places, pulls: Sequence[Pull], now: WallPoint) -> WallPoint | None:
@@ -93,10 +93,10 @@ def cheapest(places: Places, pulls: Sequence[Pull], now: WallPoint) -> WallPoint
     is_free = np.ones(len(x), dtype=np.bool_)
     for each in places.forbidden:
         is_free &= ~(
-            (x > each.low.x + _HAIR)
-            & (x < each.high.x - _HAIR)
-            & (z > each.low.z + _HAIR)
-            & (z < each.high.z - _HAIR)
+            (x > each.low.x + SAME)
+            & (x < each.high.x - SAME)
+            & (z > each.low.z + SAME)
+            & (z < each.high.z - SAME)
         )
     x, z = x[is_free], z[is_free]
     if not len(x):

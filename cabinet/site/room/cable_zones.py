@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.frame import Side
-from cabinet.site.room.frame import WallBox, WallPoint
+from cabinet.site.room.frame import SAME, WallBox, WallPoint
 from cabinet.site.room.room_wall import RoomWall
 from cabinet.site.room.things import Socket, Switch
 
@@ -82,9 +82,10 @@ def zones_at(
     zones: tuple[CableZone, ...], place: WallPoint, radius: float
 ) -> tuple[CableZone, ...]:
     """The zones that a screw of a radius (mm) would enter."""
+    into = radius - SAME
     return tuple(
         zone
         for zone in zones
-        if zone.box.low.x - radius < place.x < zone.box.high.x + radius
-        and zone.box.low.z - radius < place.z < zone.box.high.z + radius
+        if zone.box.low.x - into < place.x < zone.box.high.x + into
+        and zone.box.low.z - into < place.z < zone.box.high.z + into
     )

@@ -9,6 +9,10 @@ from dataclasses import dataclass
 
 from cabinet.quantity import finite, positive
 
+# Places nearer than this are one, so what lies at an edge is not beyond it, whatever rounding
+# does, mm.
+SAME = 1e-6
+
 
 @dataclass(frozen=True, slots=True)
 class WallPoint:
@@ -62,7 +66,7 @@ class WallBox:
     def covers(self, other: WallBox) -> bool:
         """Whether the two share more than an edge."""
         across, up = self.overlap(other)
-        return across > _EDGE and up > _EDGE
+        return across > SAME and up > SAME
 
     def grown(
         self, *, left: float = 0.0, right: float = 0.0, down: float = 0.0, up: float = 0.0
@@ -73,10 +77,6 @@ class WallBox:
     def moved(self, dx: float, dz: float) -> WallBox:
         """This box moved by (dx, dz) mm."""
         return WallBox(low=self.low.moved(dx, dz), high=self.high.moved(dx, dz))
-
-
-# Boxes that meet at an edge do not cover each other, whatever rounding does, mm.
-_EDGE = 1e-6
 
 
 def wall_box(left: float, bottom: float, width: float, height: float) -> WallBox:

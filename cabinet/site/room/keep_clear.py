@@ -13,7 +13,7 @@ from cabinet.design import Unit
 from cabinet.motion import Motion
 from cabinet.site.cleat_model import cleat_of
 from cabinet.site.room.cable_zones import cable_zones
-from cabinet.site.room.frame import WallBox, WallPoint
+from cabinet.site.room.frame import SAME, WallBox, WallPoint
 from cabinet.site.room.leads import FINGERS, lead_way
 from cabinet.site.room.screw_places import FROM_PIPE
 from cabinet.site.room.setting import Setting
@@ -163,13 +163,12 @@ def _of_screws(unit: Unit, setting: Setting) -> Iterator[Forbidden]:
 
 def is_allowed(places: Places, at: WallPoint) -> bool:
     """Whether the origin may lie there, edges of what is forbidden included."""
-    hair = 1e-6
     if not (
-        places.low.x - hair <= at.x <= places.high.x + hair
-        and places.low.z - hair <= at.z <= places.high.z + hair
+        places.low.x - SAME <= at.x <= places.high.x + SAME
+        and places.low.z - SAME <= at.z <= places.high.z + SAME
     ):
         return False
     return not any(
-        f.low.x + hair < at.x < f.high.x - hair and f.low.z + hair < at.z < f.high.z - hair
+        f.low.x + SAME < at.x < f.high.x - SAME and f.low.z + SAME < at.z < f.high.z - SAME
         for f in places.forbidden
     )

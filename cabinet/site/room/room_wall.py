@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from cabinet.errors import DesignError, SizeError
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import finite, named, positive, several, within
 from cabinet.site.room.things import Thing
 from cabinet.site.walls import Wall, require_wall
 
@@ -23,6 +23,7 @@ class FloorReading:
     below: float
 
     def __post_init__(self) -> None:
+        finite("floor reading", "x", self.x)
         positive("floor reading", "distance below the level line", self.below)
 
 
@@ -35,6 +36,8 @@ class FaceReading:
     gap: float
 
     def __post_init__(self) -> None:
+        finite("face reading", "x", self.x)
+        finite("face reading", "z", self.z)
         within("face reading", "gap", self.gap, 0.0, 500.0)
 
 
@@ -44,6 +47,10 @@ class CornerReading:
 
     z: float
     x: float
+
+    def __post_init__(self) -> None:
+        finite("corner reading", "z", self.z)
+        finite("corner reading", "x", self.x)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +98,8 @@ class RoomWall:
         within(self.name, "skirting", self.skirting, 0.0, self.height)
         within(self.name, "thickness of the skirting", self.skirting_thick, 0.0, 100.0)
         require_wall(self.name, self.build)
+        for name in ("things", "floor", "face", "left_corner", "right_corner"):
+            several(self.name, name.replace("_", " "), getattr(self, name))
         for x in (*(r.x for r in self.floor), *(r.x for r in self.face)):
             within(self.name, "place of a reading", x, 0.0, self.width, why="its width")
         self._check_things()

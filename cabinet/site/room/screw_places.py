@@ -14,7 +14,7 @@ from cabinet.design import Unit
 from cabinet.site.anti_tip import SCREW, AntiTip
 from cabinet.site.cleat_model import Cleat
 from cabinet.site.room.cable_zones import CableZone, zones_at
-from cabinet.site.room.frame import WallPoint
+from cabinet.site.room.frame import SAME, WallPoint
 from cabinet.site.room.setting import Setting
 from cabinet.site.room.things import Pipe
 from cabinet.site.wall_fixings import IN_STUD
@@ -77,7 +77,7 @@ def pipes_near(setting: Setting, at: WallPoint, radius: float) -> tuple[str, ...
             box = thing.box
             dx = max(box.low.x - at.x, at.x - box.high.x)
             dz = max(box.low.z - at.z, at.z - box.high.z)
-            if max(dx, dz) < room - 1e-9:
+            if max(dx, dz) < room - SAME:
                 found.append(thing.name)
     return tuple(found)
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cabinet.design import Unit
-from cabinet.errors import DesignError
+from cabinet.errors import DesignError, SizeError
 from cabinet.frame import UnitBox, UnitPoint
-from cabinet.quantity import named, positive
+from cabinet.quantity import named, positive, several, within
 from cabinet.site.lift import Lift, Lifter
 from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.room_wall import RoomWall
@@ -27,6 +27,9 @@ class Lead:
         socket: Name of the socket.
         plug: Width and height of the plug's body, mm; 0 where only the bare lead passes.
         plug_depth: How far plug and bend of the lead stand out from the wall's face, mm.
+
+    Raises:
+        SizeError: a blank name, or sizes of the plug that are none.
     """
 
     through: str
@@ -37,7 +40,17 @@ class Lead:
     def __post_init__(self) -> None:
         named("lead", "opening", self.through)
         named("lead", "socket", self.socket)
-        positive(f"lead to {self.socket}", "depth of its plug", self.plug_depth)
+        owner = f"lead to {self.socket}"
+        positive(owner, "depth of its plug", self.plug_depth)
+        if not isinstance(self.plug, tuple) or len(self.plug) != 2:
+            raise SizeError(
+                f"{owner}: its plug is {self.plug!r}; give the width and the height of its body",
+                part=owner,
+                value=self.plug,
+                limit="width and height",
+            )
+        for name, size in zip(("width", "height"), self.plug, strict=True):
+            within(owner, f"{name} of its plug", size, 0.0, 300.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +62,10 @@ class Setting:
         at: Where the lower left corner of the carcass comes to lie.
         leads: Leads that pass from sockets behind the unit through its openings.
         gap: Least room wished to what stands beside, above and below, mm.
+
+    Raises:
+        SizeError: a gap that is negative or no finite number.
+        DesignError: a lead from a socket that is not on the wall.
     """
 
     room: RoomWall
@@ -57,6 +74,8 @@ class Setting:
     gap: float = 0.0
 
     def __post_init__(self) -> None:
+        within(self.room.name, "gap", self.gap, 0.0, 2000.0)
+        several(self.room.name, "leads", self.leads)
         names = {thing.name for thing in self.room.things}
         for lead in self.leads:
             if lead.socket not in names:

@@ -9,7 +9,7 @@ from cabinet.design import Unit
 from cabinet.motion import Motion
 from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.setting import Setting
-from cabinet.site.room.things import Sash, Window
+from cabinet.site.room.things import Pipe, Sash, Socket, Switch, Window
 
 # Fingers between an open sash and a unit (common practice, no source).
 FREE = 10.0
@@ -68,11 +68,11 @@ def lift_room(unit: Unit, setting: Setting) -> LiftRoom | None:
     free, under = setting.room.height - outline.high.z, "the ceiling"
     for thing in setting.room.things:
         box = thing.box
-        stands_out = type(thing).__name__ in {"Neighbour", "Window", "Mirror"} or (
-            getattr(thing, "stands_out", 0.0) > 0
+        is_in_wall = isinstance(thing, Socket | Switch) or (
+            isinstance(thing, Pipe) and not thing.stands_out
         )
         across, _ = outline.overlap(box)
-        if stands_out and across > 0 and box.low.z >= outline.high.z - 1e-6:
+        if not is_in_wall and across > 0 and box.low.z >= outline.high.z - 1e-6:
             gap = box.low.z - outline.high.z
             if gap < free:
                 free, under = gap, thing.name

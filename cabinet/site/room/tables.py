@@ -5,7 +5,7 @@ from __future__ import annotations
 from cabinet.frame import Side
 from cabinet.quantity import written
 from cabinet.site.room.report import RoomReport
-from cabinet.site.room.things import Pipe, Socket, Switch, Thing, Window
+from cabinet.site.room.things import Mirror, Pipe, Socket, Switch, Thing, Window
 from cabinet.site.tables import SiteTable
 
 
@@ -73,7 +73,7 @@ def kind(thing: Thing) -> str:
         return "pipe before the wall" if thing.stands_out else "pipe in the wall"
     if isinstance(thing, Socket | Switch):
         return type(thing).__name__.lower()
-    return "mirror" if type(thing).__name__ == "Mirror" else "neighbour"
+    return "mirror" if isinstance(thing, Mirror) else "neighbour"
 
 
 def packing_table(report: RoomReport) -> SiteTable:

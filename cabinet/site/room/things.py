@@ -11,7 +11,7 @@ from enum import Enum
 
 from cabinet.errors import SizeError
 from cabinet.frame import Side
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import finite, member, named, positive, within
 from cabinet.site.room.frame import WallBox, WallPoint, wall_box
 
 EVERY_WAY = (Side.TOP, Side.BOTTOM, Side.LEFT, Side.RIGHT)
@@ -25,6 +25,16 @@ class Sash(Enum):
     HINGED_LEFT = "opens into the room, hinged at its left"
     HINGED_RIGHT = "opens into the room, hinged at its right"
     TILTS = "tilts into the room at its top"
+
+
+def _check_edges(
+    kind: str, name: str, corner: tuple[float, float], size: tuple[float, float]
+) -> None:
+    named(kind, "name", name)
+    finite(name, "left edge", corner[0])
+    finite(name, "lower edge", corner[1])
+    positive(name, "width", size[0])
+    positive(name, "height", size[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +64,8 @@ class Window:
     sill_ends: float = 0.0
 
     def __post_init__(self) -> None:
-        named("window", "name", self.name)
-        positive(self.name, "width", self.width)
-        positive(self.name, "height", self.height)
+        _check_edges("window", self.name, (self.left, self.bottom), (self.width, self.height))
+        member(self.name, "sash", self.sash, Sash)
         within(self.name, "opening of the sash", self.opens, 10.0, 180.0, unit="degrees")
         within(self.name, "sill", self.sill, 0.0, 300.0)
         within(self.name, "ends of the sill", self.sill_ends, 0.0, 500.0)
@@ -91,9 +100,7 @@ class Mirror:
     height: float
 
     def __post_init__(self) -> None:
-        named("mirror", "name", self.name)
-        positive(self.name, "width", self.width)
-        positive(self.name, "height", self.height)
+        _check_edges("mirror", self.name, (self.left, self.bottom), (self.width, self.height))
 
     @property
     def box(self) -> WallBox:
@@ -123,7 +130,7 @@ class Socket:
     cables: tuple[Side, ...] = EVERY_WAY
 
     def __post_init__(self) -> None:
-        _check_plate(self.name, "socket", self.width, self.height, self.cables)
+        _check_plate("socket", self)
 
     @property
     def box(self) -> WallBox:
@@ -143,7 +150,7 @@ class Switch:
     cables: tuple[Side, ...] = EVERY_WAY
 
     def __post_init__(self) -> None:
-        _check_plate(self.name, "switch", self.width, self.height, self.cables)
+        _check_plate("switch", self)
 
     @property
     def box(self) -> WallBox:
@@ -155,18 +162,20 @@ def _plate(x: float, z: float, width: float, height: float) -> WallBox:
     return wall_box(x - width / 2, z - height / 2, width, height)
 
 
-def _check_plate(
-    name: str, kind: str, width: float, height: float, cables: tuple[Side, ...]
-) -> None:
-    named(kind, "name", name)
-    positive(name, "width of the plate", width)
-    positive(name, "height of the plate", height)
-    if set(cables) - set(EVERY_WAY):
+def _check_plate(kind: str, thing: Socket | Switch) -> None:
+    name, ways = named(kind, "name", thing.name), thing.cables
+    finite(name, "x of its middle", thing.x)
+    finite(name, "z of its middle", thing.z)
+    positive(name, "width of the plate", thing.width)
+    positive(name, "height of the plate", thing.height)
+    for way in ways:
+        member(name, "way of a cable", way, Side)
+    if set(ways) - set(EVERY_WAY):
         raise SizeError(
-            f"{name}: its cables run {', '.join(way.value for way in cables)}; within a wall they "
+            f"{name}: its cables run {', '.join(way.value for way in ways)}; within a wall they "
             "run to the top, bottom, left or right",
             part=name,
-            value=tuple(way.value for way in cables),
+            value=tuple(way.value for way in ways),
             limit="top, bottom, left, right",
         )
 
@@ -235,9 +244,7 @@ class Neighbour:
     gap: float = 0.0
 
     def __post_init__(self) -> None:
-        named("neighbour", "name", self.name)
-        positive(self.name, "width", self.width)
-        positive(self.name, "height", self.height)
+        _check_edges("neighbour", self.name, (self.left, self.bottom), (self.width, self.height))
         within(self.name, "gap", self.gap, 0.0, 2000.0)
 
     @property

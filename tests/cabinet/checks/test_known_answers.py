@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from cabinet import features
 from cabinet.checks import bodies, level
 from cabinet.checks.all import findings
 from cabinet.design import Unit
-from cabinet.features import HoleRow
+from cabinet.features import HoleRow, hole
 from tests.examples import example_design, example_unit
 from tests.job_folders import seed_box
 
@@ -17,7 +16,7 @@ EXAMPLES = ("greenhouse_wall_unit",)
 
 def forgotten() -> None:
     """As in a process that has checked nothing yet."""
-    features._holes_of.cache_clear()
+    hole._holes_of.cache_clear()
     bodies.boxed_features.cache_clear()
     level.holes_in_unit.cache_clear()
     bodies._KNOWN.clear()

@@ -115,3 +115,10 @@ def test_a_low_front_board_is_passed_above() -> None:
     unit = good("tool rack")
     assert rules_of(planted._closed_front(unit, 240.0)) == set()
     assert "shelf-shut-out" in rules_of(planted._closed_front(unit, 11.0))
+
+
+def test_a_screw_beside_a_pin_at_its_limit() -> None:
+    """Wood between hole and thread counts; the wide head lies where the hole does not reach."""
+    unit = good("tool rack")
+    assert "pin-meets-screw" not in rules_of(planted._screw_by_the_pins(unit, 3.05))
+    assert "pin-meets-screw" in rules_of(planted._screw_by_the_pins(unit, 2.9))

@@ -17,11 +17,12 @@ from cabinet.checks.sawing import bevel_depth, sawing
 from cabinet.checks.screws import screws_and_metal, screws_in_wood
 from cabinet.checks.trims import trims
 from cabinet.design import Component, Design, Unit
-from cabinet.features import Bevel, Biscuit, CutOut, Feature, FlushTrim, Groove
+from cabinet.features import Bevel, Biscuit, CutOut, Feature, FlushTrim, Groove, Tolerance
 from cabinet.findings import Finding
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware, Screw
 from cabinet.joint import Biscuits, Butt, Housing
+from cabinet.making.operations import Tool, operations
 from cabinet.part import Part, board_part
 from cabinet.stock import Stock, birch_plywood
 from cabinet.workshop import Driver, Router, Saw, Workshop
@@ -96,6 +97,37 @@ def test_width_of_a_groove(*, width: float, stopped: bool, expected: list[str]) 
     end = At(Surface.START, 311.0) if stopped else None
     groove = replace(a_groove(width=width), end=end)
     assert rules(list(cutters(one_board(groove), TOOLS))) == expected
+
+
+@pytest.mark.parametrize(("kerf", "expected"), [(2.5, []), (2.6, ["no-cutter"])])
+def test_a_blade_wider_than_the_groove_by_what_its_fit_allows(
+    kerf: float, expected: list[str]
+) -> None:
+    """A groove of 2.2 + 0.3: what the set-ups saw is not told to lack a cutter, and no other is."""
+    tools = Workshop(saw=Saw(kerf=kerf))
+    groove = replace(a_groove(width=2.2), width_tolerance=Tolerance(0.0, 0.3))
+    unit = one_board(groove)
+    assert rules(list(cutters(unit, tools))) == expected
+    (made,) = operations((unit.parts[0].board,), tools).values()
+    assert (made[0].tool is Tool.SAW) is (not expected)
+
+
+def test_a_groove_that_is_routed_needs_ground_for_the_router() -> None:
+    """A wide one that runs out is not sawn in the set-ups, so the router must stand on the board."""
+    part = board_part(
+        name="strip",
+        role="strip",
+        stock=BIRCH,
+        box_low=UnitPoint(0, 0, 0),
+        length=(Side.RIGHT, 613.0),
+        width=(Side.BACK, 53.0),
+        fence=Side.FRONT,
+        stop=Side.LEFT,
+        features=(a_groove(near=17.0),),
+    )
+    unit = Design("strip", (Component(parts=(part,)),)).resolve()
+    assert rules(list(cutters(unit, TOOLS))) == ["router-tips"]
+    assert rules(list(cutters(unit, Workshop(router=Router(base=130.0))))) == []
 
 
 @pytest.mark.parametrize(("depth", "expected"), [(9.0, []), (9.1, ["cut-too-deep"])])

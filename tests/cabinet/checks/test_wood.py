@@ -78,6 +78,32 @@ PAIRS: dict[str, tuple[tuple[Feature, ...], tuple[Feature, ...], float]] = {
         (a_groove(near=31.0), replace(a_groove(near=31.0 + 11.8 + 2.9), name="other")),
         2.9,
     ),
+    "two grooves back to back": (
+        # 17.6 - 7.3 - 7.3 = 3.0.
+        (a_groove(depth=7.3), replace(a_groove(depth=7.3), name="other", surface=Surface.B)),
+        (a_groove(depth=7.3), replace(a_groove(depth=7.4), name="other", surface=Surface.B)),
+        2.9,
+    ),
+    "two grooves that cut the board through": (
+        (a_groove(depth=7.3), replace(a_groove(depth=7.3), name="other", surface=Surface.B)),
+        (a_groove(depth=9.0), replace(a_groove(depth=9.0), name="other", surface=Surface.B)),
+        0.0,
+    ),
+    "a groove through a rebate's tongue": (
+        (Rebate(name="r", edge=Surface.LOW, face=Surface.B, width=41, depth=7.3), a_groove()),
+        (Rebate(name="r", edge=Surface.LOW, face=Surface.B, width=41, depth=12), a_groove()),
+        0.0,
+    ),
+    "a groove beside a proud edge": (
+        (FlushTrim(name="t", edge=Surface.LOW, proud=0.8), a_groove(near=3.8)),
+        (FlushTrim(name="t", edge=Surface.LOW, proud=0.8), a_groove(near=3.7)),
+        2.9,
+    ),
+    "a hole beside a proud end": (
+        (FlushTrim(name="t", edge=Surface.START, proud=1.3), a_hole(x=7.8)),
+        (FlushTrim(name="t", edge=Surface.START, proud=1.3), a_hole(x=7.7)),
+        2.9,
+    ),
     "two holes, round to round": (
         # 6 by 8 is 10 from centre to centre: 10 - 7 = 3.
         (hole_at(211.0, 91.0), hole_at(217.0, 99.0)),

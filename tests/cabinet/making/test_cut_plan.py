@@ -353,6 +353,24 @@ def test_a_board_of_another_thickness_stays_and_is_told() -> None:
     assert any("18.1" in remark and "17.7" in remark for remark in plan.remarks)
 
 
+@pytest.mark.parametrize(
+    ("measured", "says"),
+    [(None, ""), (17.74, ""), (17.9, "0.2 mm less play"), (17.55, "0.15 mm more play")],
+)
+def test_a_leftover_of_nearly_the_thickness_serves_and_is_told(
+    measured: float | None, says: str
+) -> None:
+    """Its parts go into grooves that are drawn for another board; one that stays is not told."""
+    unit = plain_unit([(613.0, 287.0)])
+    there = Leftover(name="bench top", stock=BIRCH, outline=rectangle(700, 300), measured=measured)
+    short = Leftover(name="short one", stock=BIRCH, outline=rectangle(200, 90), measured=17.9)
+    plan = cut_plan(unit, Rack(leftovers=(there, short)), rounds=FEW)
+    assert plan.new_sheets == 0
+    told = [remark for remark in plan.remarks if "play" in remark]
+    assert len(told) == (1 if says else 0)
+    assert all(says in remark and remark.startswith("bench top") for remark in told)
+
+
 def test_a_part_larger_than_any_board_is_one_clear_error() -> None:
     unit = plain_unit([(2600, 287), (613, 287)])
     with pytest.raises(DesignError, match="board 1: 2600 x 287") as caught:

@@ -20,13 +20,9 @@ from cabinet.hardware import Screw
 from cabinet.joint import Butt, Housing, Screwed
 from cabinet.making.glue import CONTACT, PVA
 from cabinet.making.glue_lines import clamp_rows, glue_lines
-from cabinet.making.gluing import (
-    GluingPlan,
-    Kind,
-    Pace,
-    gluing_findings,
-    gluing_plan,
-)
+from cabinet.making.glue_stage import GluingPlan, Kind, Pace
+from cabinet.making.gluing import gluing_plan
+from cabinet.making.gluing_findings import gluing_findings
 from cabinet.part import Part, board_part
 from cabinet.stock import birch_plywood, rubber_sheet
 from cabinet.workshop import Clamp, Workshop
@@ -320,3 +316,17 @@ def test_doubling_presses_the_rough_blanks_over_their_whole_face() -> None:
     assert stage.kind is Kind.DOUBLING
     # Three cauls and more: 621 - 90 at 170.2 apart, by hand 4 spaces.
     assert stage.clamps == 2 * 5
+
+
+def test_contact_glue_goes_on_both_faces_and_airs_before_they_meet() -> None:
+    """By hand: two faces at 3000 mm2 a second, ten minutes until it no longer strings, a look."""
+    box = carcass(width=613, height=431, depth=287, stock=PLY, covering=3.0)
+    unit = Design("job", (box.component, top_covering(box, rubber_sheet(3)))).resolve()
+    plan = gluing_plan(unit, assembly(unit), SHOP)
+    (stage,) = [stage for stage in plan.stages if stage.kind is Kind.COVERING]
+    assert stage.glue is CONTACT
+    joints = len(stage.lines)
+    by_hand = 10.0 + (2 * stage.area / 3000.0 + 15.0 * joints) / 60
+    assert stage.minutes == pytest.approx(by_hand)
+    assert stage.open_minutes == pytest.approx(by_hand)
+    assert gluing_findings(plan) == ()

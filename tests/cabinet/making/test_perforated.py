@@ -15,7 +15,8 @@ from cabinet.making.cut_plan import cut_plan
 from cabinet.making.perforated import lie_of, margins, sentence
 from cabinet.making.rack import METAL_KERF, Rack, SheetToBuy
 from cabinet.part import Board
-from cabinet.stock import Grain, steel_sheet
+from cabinet.stock import Grain, poplar_plywood, steel_sheet
+from cabinet.workshop import Saw
 from tests.cabinet.making.racks import luck_of, panel, plain_unit, unit_of
 from tests.examples import example_unit
 
@@ -175,3 +176,40 @@ def test_panels_of_several_sizes_share_a_sheet(pattern: Pattern) -> None:
     assert plain.boards[0].trim == 0.0
     assert all(blank.pattern == "" for blank in blanks(plain_unit(sizes, STEEL)))
     assert any("perforated all over" in remark for remark in plan.remarks)
+
+
+def test_panels_of_perforated_board_find_their_place_wherever_their_blanks_begin() -> None:
+    """The saw's kerf moves the next blank by no whole line, so each has a line to spare."""
+    holes = Perforation(name="holes", diameter=8, pitch=17, pattern=Pattern.SQUARE)
+    stock = poplar_plywood(4, 3.9)
+    sizes = [(455.3, 82.1), (613.7, 197.4), (455.3, 82.1)]
+    unit = unit_of(
+        *(
+            panel(
+                f"panel {k}",
+                length=a,
+                width=b,
+                stock=stock,
+                grain=Grain.LENGTH,
+                features=(holes,),
+                low=9.0 * k,
+            )
+            for k, (a, b) in enumerate(sizes)
+        )
+    )
+    plan = cut_plan(unit, rounds=25, saw_tool=Saw(kerf=2.7))
+    laid = [(cut, one) for cut in plan.boards for one in cut.laid]
+    assert len(laid) == len(sizes)
+    for cut, one in laid:
+        board_ = unit.by_name[one.blank.parts[0]].board
+        lie = lie_of(board_)
+        assert lie is not None
+        for axis, extent, lines in ((0, board_.length, lie.along), (1, board_.width, lie.across)):
+            low = (one.rect.x, one.rect.y)[axis]
+            high = (one.rect.right, one.rect.top)[axis]
+            # The sheet's edges are trimmed as told; from there every line has its place.
+            first = cut.trim + (lie.along.first, lie.across.first)[axis]
+            places = [first + k * lines.spacing - lines.first for k in range(400)]
+            assert any(low - 1e-6 <= at and at + extent <= high + 1e-6 for at in places)
+    assert any("set every panel out" in remark for remark in plan.remarks)
+    assert not any("begins alike" in remark for remark in plan.remarks)

@@ -26,14 +26,8 @@ from cabinet.features import (
 from cabinet.frame import Side, UnitPoint
 from cabinet.making.operation import Guide, Phase, Tool, Work
 from cabinet.making.operations import operations
-from cabinet.making.setups import (
-    Change,
-    SetUps,
-    Stand,
-    changes_between,
-    set_up_findings,
-    set_ups,
-)
+from cabinet.making.setting import Change, SetUps, Stand, changes_between
+from cabinet.making.setups import set_up_findings, set_ups
 from cabinet.part import Part, board_part
 from cabinet.stock import birch_plywood
 from cabinet.workshop import Router, Workshop

@@ -54,6 +54,21 @@ def test_what_needs_nothing_comes_first_and_then_the_cheapest() -> None:
     assert all(v.plan.price == 71.0 * v.plan.new_sheets for v in found.best_first)
 
 
+def test_prices_and_areas_are_not_mixed() -> None:
+    """One sheet has a price, the next none: a second sheet is not cheaper for that."""
+    rack = Rack(
+        sheets=(
+            SheetToBuy(stock=BIRCH, price=71.0, count=1),
+            SheetToBuy(stock=BIRCH),
+        )
+    )
+    found = variants(made, {"width": (1700.0,), "shelves": (0.0, 4.0)}, rack)
+    plans = {dict(v.values)["shelves"]: v.plan for v in found.best_first}
+    assert (plans[0.0].price, plans[4.0].price) == (71.0, None)
+    assert (plans[0.0].new_sheets, plans[4.0].new_sheets) == (1, 2)
+    assert [dict(v.values)["shelves"] for v in found.best_first] == [0.0, 4.0]
+
+
 def test_variants_with_errors_come_last() -> None:
     def check(unit: Unit) -> Sequence[Finding]:
         if unit.by_name["top"].board.length < 600:

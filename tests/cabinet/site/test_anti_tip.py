@@ -14,15 +14,23 @@ MASONRY = SolidMasonry(anchor_pull=1300.0, anchor_shear=1700.0)
 
 
 def test_pull_by_moments() -> None:
-    """What the weight lacks against the pull, over the height, half of it on each tie, 1.5 times."""
+    """1.5 of the pull less 0.9 of the weight about the feet, over the ties' height, half on each.
+
+    Source: EN 1990, Table A1.2(A), loss of equilibrium, from memory: what holds is not helped by
+        the factor of what tips.
+    """
     unit = standing(height=1613.0)
     checks = check_tipping(unit, (holds(shelf=5.0),), carriers(unit))
-    worst = max(check.tie for check in checks)
     found = anti_tip(unit, checks, MASONRY)
     assert found is not None
-    missing = max(max(c.pull, c.climb) - c.holding for c in checks)
-    assert worst == pytest.approx(missing / (1613.0 + 45.0))
-    assert found.pull == pytest.approx(1.5 * worst / 2)
+    empty = checks[0]
+    assert empty.holding == min(c.holding for c in checks)
+    # The ties sit 25 below the top, 45 of feet stand below the unit.
+    lever = 1613.0 + 45.0 - 25.0
+    assert empty.tie == pytest.approx((empty.tips - empty.holding) / lever)
+    by_hand = (1.5 * 100.0 * 1200.0 - 0.9 * empty.holding) / lever
+    assert found.pull == pytest.approx(by_hand / 2)
+    assert found.level == 1613.0 - 25.0
     assert found.holds == 1300.0
     assert found.share == pytest.approx(found.pull / 1300.0)
     assert found.places == (80.0, 887.0 - 80.0)

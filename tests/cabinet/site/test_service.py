@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from cabinet.errors import UnknownNameError
 from cabinet.site.service import (
     Duration,
     Kind,
     ServiceClass,
     design_strength,
     kmod,
-    require_kind,
 )
 
 # EN 1995-1-1 Table 3.1, plywood and solid timber, as printed in ICE Manual of Structural
@@ -46,9 +44,3 @@ def test_bending_ratio_of_the_worked_floor_beam() -> None:
     stress = q * 4500**2 / 8 / (75 * 200**2 / 6)
     strength = design_strength(24.0, Kind.SOLID, ServiceClass.DRY, Duration.MEDIUM)
     assert stress / (1.1 * strength) == pytest.approx(0.4557, abs=0.00006)
-
-
-def test_what_is_no_member_is_refused() -> None:
-    """The message lists the members."""
-    with pytest.raises(UnknownNameError, match=r"Duration\.PERMANENT"):
-        require_kind("for ever", Duration, "use", "duration")

@@ -89,6 +89,30 @@ def test_the_best_place_is_silent_and_no_grid_finds_a_better_one() -> None:
     assert found.cost <= min(grid) + 1e-6
 
 
+def test_the_best_place_is_silent_wherever_things_are() -> None:
+    """Places that no rule is written for: a screw at the very edge of a zone is not within it."""
+    unit = hung()
+    pick = random.Random(5)  # noqa: S311 - chances, not secrets
+    moved = 0
+    for _ in range(60):
+        x, z = pick.uniform(900.0, 2900.0), pick.uniform(1100.0, 1900.0)
+        upright = WallPoint(pick.uniform(900.0, 2900.0), 0.0)
+        where = setting(
+            room(
+                Switch(name="switch", x=x, z=z),
+                Pipe(name="pipe", start=upright, end=upright.moved(0.0, 2400.0), diameter=22.0),
+            ),
+            1300.0,
+            1400.0,
+        )
+        wishes = (Centred(x=x), InLine(edge=Side.TOP, at=z + 200.0))
+        found = best_place(unit, where, wishes)
+        said = room_findings(room_report(unit, replace(where, at=found.at)))
+        assert said == (), found.at
+        moved += found.cost > 1.0
+    assert moved > 30
+
+
 def test_exact_against_brute_force_on_made_up_rectangles() -> None:
     """Whole numbers everywhere, so a grid of whole numbers holds an optimum."""
     pick = random.Random(88)  # noqa: S311 - chances, not secrets
