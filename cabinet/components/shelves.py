@@ -9,7 +9,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cabinet.components.carcass import Bay, Carcass
+from cabinet.components.carcass import Bay, Carcass, require_carcass
 from cabinet.components.lipping import lipped
 from cabinet.design import Component
 from cabinet.errors import DesignError
@@ -19,8 +19,8 @@ from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, tenths, whole, within
-from cabinet.stock import Stock
+from cabinet.quantity import kind_of, named, positive, tenths, whole, within
+from cabinet.stock import Stock, require_stock
 
 # Line boring (published hole system of 32): 5 mm holes, pitch 32, front row 37 from the front.
 PIN_DIAMETER = 5.0
@@ -100,7 +100,7 @@ def pin_rows(
     Raises:
         SizeError: more holes than fit.
     """
-    height = carcass.inner.size[2]
+    height = require_carcass("pin rows", carcass).inner.size[2]
     positive("pin rows", "first hole above the base", first)
     positive("pin rows", "pitch", pitch)
     most = 1 + math.floor((height - first - PIN_DIAMETER) / pitch + 1e-9)
@@ -195,6 +195,8 @@ class _Place:
 
 
 def _place(pins: BayPins, hole: int, depth: float | None, name: str) -> _Place:
+    named("shelf", "name", name)
+    kind_of(name, "pins", pins, BayPins, right="those of one bay, such as pin_rows(box).bay(1)")
     space = pins.bay.space
     room = space.size[1] - SHELF_BACK_PLAY
     deep = room if depth is None else within(name, "depth", depth, 2 * ROW_INSET, room)
@@ -238,6 +240,7 @@ def board_shelf(
         SizeError: a shelf longer than its bay allows, or a depth out of range.
     """
     place = _place(pins, hole, depth, name)
+    require_stock(name, "stock", stock)
     long = place.length
     if length is not None:
         long = within(
@@ -283,6 +286,12 @@ class FramePanel:
     pitch: float
     pattern: Pattern = Pattern.STAGGERED
 
+    def __post_init__(self) -> None:
+        owner = "frame panel"
+        require_stock(owner, "stock", self.stock)
+        right = "a Pattern, Pattern.STAGGERED or Pattern.SQUARE"
+        kind_of(owner, "pattern", self.pattern, Pattern, right=right)
+
 
 # The panel lies in its groove with this room at each edge, and this across its thickness.
 PANEL_EDGE_PLAY = 1.0
@@ -326,6 +335,9 @@ def frame_shelf(
         DesignError: a depth that does not reach over the back pins.
     """
     place = _place(pins, hole, depth, name)
+    require_stock(name, "stock", stock)
+    right = "FramePanel(stock=..., diameter=..., pitch=...)"
+    kind_of(name, "panel", panel, FramePanel, right=right)
     within(
         name,
         "member",

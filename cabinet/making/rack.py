@@ -27,8 +27,8 @@ from cabinet.making.outline import (
     shared,
     sizes_text,
 )
-from cabinet.quantity import named, positive, whole, within, written
-from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock
+from cabinet.quantity import kind_of, named, positive, several, whole, within, written
+from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock, require_stock
 
 # A new sheet's edges are cut off by this much, kerf included (common practice, no source).
 EDGE_TRIM = 10.0
@@ -36,6 +36,8 @@ EDGE_TRIM = 10.0
 # the measured board, with a play of 0.1 to 0.3 (common practice, no source).
 MOST_OFF_MEASURED = 0.2
 
+
+_GRAINS = "Grain.LENGTH, Grain.WIDTH or Grain.NONE"
 
 # Sheet metal is parted with a thin disc, rubber with a knife (common practice, no source).
 METAL_KERF = 1.0
@@ -186,7 +188,8 @@ class SheetToBuy:
     count: int = NO_END
 
     def __post_init__(self) -> None:
-        owner = f"sheet of {self.stock.title}"
+        owner = f"sheet of {require_stock('sheet to buy', 'stock', self.stock).title}"
+        kind_of(owner, "grain", self.grain, Grain, right=_GRAINS)
         for name, value in (("length", self.length), ("width", self.width)):
             if value is not None:
                 positive(owner, name, value)
@@ -261,6 +264,11 @@ class Leftover:
 
     def __post_init__(self) -> None:
         named("leftover", "name", self.name)
+        require_stock(self.name, "stock", self.stock)
+        kind_of(self.name, "grain", self.grain, Grain, right=_GRAINS)
+        right = 'flaws, such as flaw("hole", "through", at=(90, 60), length=8, width=8)'
+        flaws = several(self.name, "flaws", self.flaws, Flaw, right=right)
+        object.__setattr__(self, "flaws", flaws)
         shape = checked_outline(self.name, "its outline", self.outline)
         object.__setattr__(self, "outline", shape)
         if self.measured is not None:
@@ -381,6 +389,12 @@ class Rack:
     sheets: tuple[SheetToBuy, ...] = ()
 
     def __post_init__(self) -> None:
+        right = "Leftover(name=..., stock=..., outline=...)"
+        leftovers = several("rack", "leftovers", self.leftovers, Leftover, right=right)
+        right = "SheetToBuy(stock=...)"
+        sheets = several("rack", "sheets", self.sheets, SheetToBuy, right=right)
+        object.__setattr__(self, "leftovers", leftovers)
+        object.__setattr__(self, "sheets", sheets)
         times = Counter(leftover.name for leftover in self.leftovers)
         for name, number in times.items():
             if number > 1:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import kind_of, named, positive, several, within
 from cabinet.site.service import STANDARD_GRAVITY, Duration, ServiceClass, require_kind
 
 # More than this on one shelf is a slip of the pen, kg.
@@ -92,6 +92,12 @@ class UseCase:
     def __post_init__(self) -> None:
         named("use", "name", self.name)
         require_kind(self.duration, Duration, self.name, "duration")
+        kind_of(self.name, "is_damp", self.is_damp, bool, right="True or False")
+        kind_of(self.name, "is_on_show", self.is_on_show, bool, right="True or False")
+        right = "loads, each with its place"
+        object.__setattr__(
+            self, "loads", several(self.name, "loads", self.loads, object, right=right)
+        )
         for load in self.loads:
             if not isinstance(load, Load):
                 raise DesignError(

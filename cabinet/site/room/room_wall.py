@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from cabinet.errors import DesignError, SizeError
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import finite, named, positive, several, within
 from cabinet.site.room.things import Thing
 from cabinet.site.walls import Wall, require_wall
 
@@ -23,6 +23,7 @@ class FloorReading:
     below: float
 
     def __post_init__(self) -> None:
+        finite("floor reading", "x", self.x)
         positive("floor reading", "distance below the level line", self.below)
 
 
@@ -35,6 +36,8 @@ class FaceReading:
     gap: float
 
     def __post_init__(self) -> None:
+        finite("face reading", "x", self.x)
+        finite("face reading", "z", self.z)
         within("face reading", "gap", self.gap, 0.0, 500.0)
 
 
@@ -44,6 +47,10 @@ class CornerReading:
 
     z: float
     x: float
+
+    def __post_init__(self) -> None:
+        finite("corner reading", "z", self.z)
+        finite("corner reading", "x", self.x)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,11 +98,25 @@ class RoomWall:
         within(self.name, "skirting", self.skirting, 0.0, self.height)
         within(self.name, "thickness of the skirting", self.skirting_thick, 0.0, 100.0)
         require_wall(self.name, self.build)
+        self._check_readings()
         for x in (*(r.x for r in self.floor), *(r.x for r in self.face)):
             within(self.name, "place of a reading", x, 0.0, self.width, why="its width")
         self._check_things()
 
+    def _check_readings(self) -> None:
+        for name, kind, right in (
+            ("floor", FloorReading, "FloorReading(x, below)"),
+            ("face", FaceReading, "FaceReading(x, z, gap)"),
+            ("left_corner", CornerReading, "CornerReading(z, x)"),
+            ("right_corner", CornerReading, "CornerReading(z, x)"),
+        ):
+            told = several(self.name, name, getattr(self, name), kind, right=right)
+            object.__setattr__(self, name, told)
+
     def _check_things(self) -> None:
+        right = "Window, Mirror, Socket, Switch, Pipe or Neighbour"
+        things = several(self.name, "things", self.things, object, right=right)
+        object.__setattr__(self, "things", things)
         for thing in self.things:
             if not isinstance(thing, Thing):
                 raise DesignError(

@@ -11,7 +11,7 @@ from enum import Enum
 
 from cabinet.errors import SizeError
 from cabinet.frame import Side
-from cabinet.quantity import named, positive, within
+from cabinet.quantity import finite, kind_of, named, positive, several, within
 from cabinet.site.room.frame import WallBox, WallPoint, wall_box
 
 EVERY_WAY = (Side.TOP, Side.BOTTOM, Side.LEFT, Side.RIGHT)
@@ -55,6 +55,9 @@ class Window:
 
     def __post_init__(self) -> None:
         named("window", "name", self.name)
+        finite(self.name, "left edge", self.left)
+        finite(self.name, "lower edge", self.bottom)
+        kind_of(self.name, "sash", self.sash, Sash, right="a Sash, such as Sash.HINGED_LEFT")
         positive(self.name, "width", self.width)
         positive(self.name, "height", self.height)
         within(self.name, "opening of the sash", self.opens, 10.0, 180.0, unit="degrees")
@@ -92,6 +95,8 @@ class Mirror:
 
     def __post_init__(self) -> None:
         named("mirror", "name", self.name)
+        finite(self.name, "left edge", self.left)
+        finite(self.name, "lower edge", self.bottom)
         positive(self.name, "width", self.width)
         positive(self.name, "height", self.height)
 
@@ -123,7 +128,7 @@ class Socket:
     cables: tuple[Side, ...] = EVERY_WAY
 
     def __post_init__(self) -> None:
-        _check_plate(self.name, "socket", self.width, self.height, self.cables)
+        _check_plate(self, "socket")
 
     @property
     def box(self) -> WallBox:
@@ -143,7 +148,7 @@ class Switch:
     cables: tuple[Side, ...] = EVERY_WAY
 
     def __post_init__(self) -> None:
-        _check_plate(self.name, "switch", self.width, self.height, self.cables)
+        _check_plate(self, "switch")
 
     @property
     def box(self) -> WallBox:
@@ -155,12 +160,14 @@ def _plate(x: float, z: float, width: float, height: float) -> WallBox:
     return wall_box(x - width / 2, z - height / 2, width, height)
 
 
-def _check_plate(
-    name: str, kind: str, width: float, height: float, cables: tuple[Side, ...]
-) -> None:
-    named(kind, "name", name)
-    positive(name, "width of the plate", width)
-    positive(name, "height of the plate", height)
+def _check_plate(plate: Socket | Switch, kind: str) -> None:
+    name = named(kind, "name", plate.name)
+    finite(name, "x", plate.x)
+    finite(name, "z", plate.z)
+    positive(name, "width of the plate", plate.width)
+    positive(name, "height of the plate", plate.height)
+    right = "ways, such as Side.TOP"
+    cables = several(name, "cables", plate.cables, Side, right=right)
     if set(cables) - set(EVERY_WAY):
         raise SizeError(
             f"{name}: its cables run {', '.join(way.value for way in cables)}; within a wall they "
@@ -191,6 +198,8 @@ class Pipe:
 
     def __post_init__(self) -> None:
         named("pipe", "name", self.name)
+        kind_of(self.name, "start", self.start, WallPoint, right="WallPoint(x, z)")
+        kind_of(self.name, "end", self.end, WallPoint, right="WallPoint(x, z)")
         positive(self.name, "diameter", self.diameter)
         within(self.name, "how far it stands out", self.stands_out, 0.0, 400.0)
         if (self.start.x == self.end.x) == (self.start.z == self.end.z):
@@ -236,6 +245,8 @@ class Neighbour:
 
     def __post_init__(self) -> None:
         named("neighbour", "name", self.name)
+        finite(self.name, "left edge", self.left)
+        finite(self.name, "lower edge", self.bottom)
         positive(self.name, "width", self.width)
         positive(self.name, "height", self.height)
         within(self.name, "gap", self.gap, 0.0, 2000.0)
