@@ -14,6 +14,7 @@ from cabinet.checks.hang import hangs
 from cabinet.checks.left_out import left_out, what_is_there
 from cabinet.checks.level import levels
 from cabinet.checks.locked import locks, loose_parts
+from cabinet.checks.openings import openings
 from cabinet.checks.outline import outlines
 from cabinet.checks.reach import reach
 from cabinet.checks.sawing import sawing
@@ -35,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     contacts,
     fits,
     levels,
+    openings,
     outlines,
     locks,
     loose_parts,

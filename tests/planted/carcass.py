@@ -10,6 +10,7 @@ from cabinet.checks.clash import clashes
 from cabinet.checks.contact import contacts, fits
 from cabinet.checks.left_out import left_out
 from cabinet.checks.level import levels
+from cabinet.checks.openings import openings
 from cabinet.checks.outline import outlines
 from cabinet.checks.tolerance import stacks
 from cabinet.checks.wood import webs
@@ -18,7 +19,7 @@ from cabinet.features import BiscuitSlot, CutOut, Feature, Groove, Rebate
 from cabinet.frame import Side
 from cabinet.hardware import Rod
 from cabinet.part import Part
-from tests.planted.designs import ALL
+from tests.planted.designs import ALL, HUNG
 from tests.planted.edits import (
     feature_of,
     refeatured,
@@ -171,6 +172,22 @@ def _opening_at_the_edge(unit: Unit, left: float) -> Unit:
         corner_radius=15.5,
     )
     return with_part(unit, base.with_features(opening))
+
+
+def _opening_over_a_rail(unit: Unit, over: float) -> Unit:
+    """A hole for a lead in the top, cut so far over the rail or what hangs behind it."""
+    top, rail = unit.by_name["top"], unit.by_name["top rail"]
+    opening = CutOut(
+        name="hole for a lead",
+        centre=(
+            top.at(Side.LEFT, top.box.low.x + 97.0),
+            top.at(Side.FRONT, rail.box.low.y - 15.5 + over),
+        ),
+        length=31.0,
+        width=31.0,
+        corner_radius=15.5,
+    )
+    return with_part(unit, top.with_features(opening))
 
 
 def _back_too_wide(unit: Unit, more: float) -> Unit:
@@ -391,6 +408,14 @@ MISTAKES = (
         plant=_opening_at_the_edge,
         sizes=(0.6, 2.7),
         designs=ALL,
+    ),
+    Mistake(
+        kind="an opening over a rail",
+        expected_rule="opening-blocked",
+        check=openings,
+        plant=_opening_over_a_rail,
+        sizes=(0.4, 3.0, 14.0),
+        designs=HUNG,
     ),
     Mistake(
         kind="a back too wide for its grooves",
