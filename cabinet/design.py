@@ -19,7 +19,7 @@ from cabinet.hardware import Hardware
 from cabinet.joint import Joint, Proof
 from cabinet.motion import Move
 from cabinet.part import Board, Part, find_part
-from cabinet.quantity import kind_of, named
+from cabinet.quantity import kind_of, short_name
 from cabinet.seen import with_what_is_seen
 
 
@@ -131,7 +131,7 @@ class Design:
     is_hung: bool = True
 
     def __post_init__(self) -> None:
-        named("design", "name", self.name)
+        short_name("design", "name", self.name)
         right = "carcass.component and what else there is"
         if not isinstance(self.components, tuple | list):
             raise KindError(

@@ -159,6 +159,33 @@ def named(owner: str, name: str, value: object) -> str:
     return value
 
 
+# A cell of a list breaks a name between words only, and a file is called after it.
+MOST_LETTERS = 120
+MOST_IN_WORD = 24
+
+
+def short_name(owner: str, name: str, value: object) -> str:
+    """Return ``value`` if it can serve as a name on lists, sheets and files.
+
+    Raises:
+        SizeError: no name at all (``named``), or longer than a line of a list takes.
+    """
+    text = named(owner, name, value)
+    longest = max(text.split(), key=len)
+    for what, letters, most in (
+        ("it has", len(text), MOST_LETTERS),
+        (f"its word {longest[:MOST_IN_WORD]!r}... has", len(longest), MOST_IN_WORD),
+    ):
+        if letters > most:
+            raise SizeError(
+                f"{owner}: {name} is too long for a list: {what} {letters} letters; at most {most}",
+                part=owner,
+                value=text,
+                limit=most,
+            )
+    return text
+
+
 def kind_of(owner: str, name: str, value: object, kind: type[K], *, right: str) -> K:
     """Return ``value`` if it is of this kind.
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from cabinet.errors import SizeError
-from cabinet.quantity import finite, kind_of, named, positive, within
+from cabinet.quantity import finite, kind_of, named, positive, short_name, within
 
 # More than this over a metre is no sheet that a door could be made of, mm.
 MOST_BOW = 50.0
@@ -76,7 +76,7 @@ class Stock:
     bow_per_metre: float = 0.0
 
     def __post_init__(self) -> None:
-        owner = named("stock", "material", self.material)
+        owner = short_name("stock", "material", self.material)
         named(owner, "code", self.code)
         positive(owner, "nominal thickness", self.nominal)
         positive(owner, "measured thickness", self.measured)

@@ -13,7 +13,7 @@ from cabinet.design import Component
 from cabinet.errors import DesignError, UnknownNameError
 from cabinet.features import Biscuit, FlushTrim
 from cabinet.frame import Side, UnitBox, UnitPoint
-from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint, biscuit_for, biscuit_room
+from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint, Touch, biscuit_for, biscuit_room
 from cabinet.part import Part, board_part
 from cabinet.quantity import kind_of, positive, tenths, whole, within
 from cabinet.stock import Grain, Stock, require_stock
@@ -261,6 +261,8 @@ def carcass(
         component=Component(
             parts=parts + back_parts,
             joints=_frame_joints(plan) + back_joints,
+            # The top is that much lower, so the covering must come.
+            proofs=(Touch(one="covering", other="top"),) if covering else (),
             outline=(UnitBox(low=UnitPoint(0, 0, 0), high=UnitPoint(width, depth, height)),),
         ),
         box=UnitBox(low=UnitPoint(0, 0, 0), high=UnitPoint(width, depth, plan.height)),

@@ -11,7 +11,7 @@ from cabinet.errors import DesignError, UnknownNameError
 from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Butt, Opening
 from cabinet.part import board_part
-from cabinet.quantity import named, numbers, one_of, positive, tenths, within
+from cabinet.quantity import numbers, one_of, positive, short_name, tenths, within
 from cabinet.stock import Stock, require_stock
 
 # A covering is cut this much larger on every edge and trimmed when it is glued (common
@@ -86,7 +86,7 @@ def pill(
         UnknownNameError: another board, an unknown edge, or not one edge of each pair.
         SizeError: sizes that are not positive, or a centre outside the carcass.
     """
-    named("pill", "name", name)
+    short_name("pill", "name", name)
     require_carcass(name, carcass)
     one_of(name, "board", through, ("top", "base"))
     positive(name, "length", length)
@@ -139,7 +139,7 @@ def plug_pill(
         UnknownNameError: as for ``pill``.
         SizeError: as for ``pill``.
     """
-    named("pill", "name", name)
+    short_name("pill", "name", name)
     plug_length, plug_width = numbers(name, "plug", plug, count=2)
     wide = positive(name, "plug width", plug_width) + 2 * PLUG_ROOM
     # Half a chord of the round end at the plug's half width tells how far the ends must go.

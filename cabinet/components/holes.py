@@ -6,7 +6,7 @@ from cabinet.design import Component
 from cabinet.errors import KindError, UnknownNameError
 from cabinet.frame import Side
 from cabinet.joint import BoredRow
-from cabinet.quantity import finite, named, one_of
+from cabinet.quantity import finite, named, one_of, short_name
 
 _SIDES = {side.value: side for side in Side}
 
@@ -50,7 +50,7 @@ def hole_row(
     Raises:
         UnknownNameError: a side of no such name, or sides that are not all different ways.
     """
-    named("row of holes", "name", name)
+    short_name("row of holes", "name", name)
     named(name, "board", board)
     first, line = _told(name, "first", first), _told(name, "line", line)
     sides = [

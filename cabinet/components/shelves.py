@@ -19,7 +19,7 @@ from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import kind_of, named, positive, tenths, whole, within
+from cabinet.quantity import kind_of, positive, short_name, tenths, whole, within
 from cabinet.stock import Stock, require_stock
 
 # Line boring (published hole system of 32): 5 mm holes, pitch 32, front row 37 from the front.
@@ -169,6 +169,12 @@ def _pins(pins: BayPins, name: str, z: float) -> tuple[Hardware, ...]:
     return tuple(found)
 
 
+def _in_their_holes(pins: BayPins, hardware: tuple[Hardware, ...]) -> tuple[Touch, ...]:
+    """Each pin stands in the upright of its end, and not in the air beside it."""
+    uprights = {Side.LEFT: pins.bay.left, Side.RIGHT: pins.bay.right}
+    return tuple(Touch(one=uprights[pin.axis], other=pin.name) for pin in hardware)
+
+
 def _moves(pins: BayPins, name: str, hole: int, parts: tuple[str, ...]) -> tuple[Move, ...]:
     if len(pins.heights) < 2:
         return ()
@@ -195,7 +201,7 @@ class _Place:
 
 
 def _place(pins: BayPins, hole: int, depth: float | None, name: str) -> _Place:
-    named("shelf", "name", name)
+    short_name("shelf", "name", name)
     kind_of(name, "pins", pins, BayPins, right="those of one bay, such as pin_rows(box).bay(1)")
     space = pins.bay.space
     room = space.size[1] - SHELF_BACK_PLAY
@@ -266,7 +272,10 @@ def board_shelf(
         joints=joints,
         hardware=hardware,
         moves=_moves(pins, name, hole, names + tuple(h.name for h in hardware)),
-        proofs=tuple(Touch(one=name, other=pin.name) for pin in hardware),
+        proofs=(
+            *(Touch(one=name, other=pin.name) for pin in hardware),
+            *_in_their_holes(pins, hardware),
+        ),
     )
 
 
@@ -418,7 +427,7 @@ def frame_shelf(
         joints=tuple(joints),
         hardware=hardware,
         moves=_moves(pins, name, hole, names + tuple(h.name for h in hardware)),
-        proofs=touching,
+        proofs=(*touching, *_in_their_holes(pins, hardware)),
     )
 
 

@@ -27,7 +27,7 @@ from cabinet.making.outline import (
     shared,
     sizes_text,
 )
-from cabinet.quantity import kind_of, named, positive, several, whole, within, written
+from cabinet.quantity import kind_of, positive, several, short_name, whole, within, written
 from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock, require_stock
 
 # A new sheet's edges are cut off by this much, kerf included (common practice, no source).
@@ -263,7 +263,7 @@ class Leftover:
     flaws: tuple[Flaw, ...] = ()
 
     def __post_init__(self) -> None:
-        named("leftover", "name", self.name)
+        short_name("leftover", "name", self.name)
         require_stock(self.name, "stock", self.stock)
         kind_of(self.name, "grain", self.grain, Grain, right=_GRAINS)
         right = 'flaws, such as flaw("hole", "through", at=(90, 60), length=8, width=8)'

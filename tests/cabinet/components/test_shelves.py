@@ -5,11 +5,13 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
+from cabinet.checks.contact import contacts
+from cabinet.components.carcass import carcass
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.design import Design, Unit
 from cabinet.features import BiscuitSlot, Groove, HoleRow
 from cabinet.motion import Motion
-from cabinet.stock import solid_wood, steel_sheet
+from cabinet.stock import birch_plywood, solid_wood, steel_sheet
 from tests.strategies import BIRCH, Recipe, recipes, small
 
 STEEL = steel_sheet(1.5)
@@ -158,3 +160,16 @@ def test_shelves_may_go_to_any_hole(recipe: Recipe) -> None:
             assert part.box.high.z + move.high <= box.inner.high.z
             pitches = (move.high - move.low) / 32
             assert pitches == pytest.approx(round(pitches))
+
+
+def test_pins_of_another_carcass_stand_in_the_air() -> None:
+    """A shelf of a narrower carcass of the same script once passed every check."""
+    boxes = [
+        carcass(width=width, height=500, depth=260, stock=birch_plywood(18, 17.7))
+        for width in (720, 600)
+    ]
+    own, other = (pin_rows(box) for box in boxes)
+    stray = board_shelf(other.bay(1), hole=3, stock=birch_plywood(18, 17.7), name="stray")
+    unit = Design("Two", (boxes[0].component, own.component, stray)).resolve()
+    found = {finding.parts for finding in contacts(unit)}
+    assert found == {("right side", f"pin {row} right, stray") for row in ("front", "back")}
