@@ -43,7 +43,10 @@ from cabinet import (
     top_covering,
 )
 from cabinet.errors import CabinetError, KindError
+from cabinet.making.variants import variants
+from cabinet.site.lift import Lift
 from cabinet.site.room import (
+    Centred,
     CornerReading,
     FaceReading,
     FloorReading,
@@ -57,9 +60,11 @@ from cabinet.site.room import (
     WallPoint,
     Window,
 )
+from cabinet.site.room.best_place import best_place
 from cabinet.site.uses import SpreadLoad, UseCase
 from cabinet.site.walls import SolidMasonry
 from cabinet.stock import Hatching
+from drawings import keep_drawn
 
 BIRCH = birch_plywood(nominal=18, measured=17.7)
 BOX = carcass(
@@ -117,12 +122,31 @@ def _room(**other: Any) -> object:
     return RoomWall(**{**told, **other})
 
 
+def _wide(width: float) -> Design:
+    box = carcass(width=width, height=500, depth=260, stock=BIRCH)
+    return Design("Unit", (box.component,))
+
+
 def _setting(**other: Any) -> object:
     return Setting(**{"room": _room(), "at": WallPoint(100, 1200), **other})
 
 
+UNIT = Design("Unit", (BOX.component,))
+MAKE: Any = {"width": (700, 720)}
 ANY: Any = None
 """Typed as anything: what a script without types hands over."""
+
+
+WHERE = Setting(
+    room=RoomWall(
+        name="wall",
+        width=3000,
+        height=2400,
+        datum=1000,
+        build=SolidMasonry(anchor_pull=1900, anchor_shear=2300),
+    ),
+    at=WallPoint(100, 1200),
+)
 
 
 def _cases() -> list[tuple[str, Callable[[], object], str]]:
@@ -202,6 +226,17 @@ def _cases() -> list[tuple[str, Callable[[], object], str]]:
         ("one lead", lambda: _setting(leads=Lead(through="a", socket="b")), "tuple"),
         ("plug a number", lambda: Lead(through="a", socket="b", plug=5), "2 numbers"),  # type: ignore[arg-type]
         ("one load", lambda: UseCase(name="u", loads=LOAD), "tuple"),  # type: ignore[arg-type]
+        ("no wishes", lambda: best_place(UNIT.resolve(), WHERE, ANY), "Centred("),
+        ("one wish", lambda: best_place(UNIT.resolve(), WHERE, Centred(x=900)), "tuple"),  # type: ignore[arg-type]
+        ("wish a word", lambda: best_place(UNIT.resolve(), WHERE, ("left",)), "Centred("),  # type: ignore[arg-type]
+        ("unit not resolved", lambda: best_place(UNIT, WHERE, ()), "resolve()"),  # type: ignore[arg-type]
+        ("no setting", lambda: best_place(UNIT.resolve(), ANY, ()), "Setting("),
+        ("no function", lambda: variants(UNIT, MAKE, Rack()), "a function"),  # type: ignore[arg-type]
+        ("no ranges", lambda: variants(_wide, ANY, Rack()), "by name"),
+        ("one number", lambda: variants(_wide, {"width": 700}, Rack()), "steps("),  # type: ignore[dict-item]
+        ("no rack", lambda: variants(_wide, MAKE, ANY), "Rack("),
+        ("table a word", lambda: Lift(to=1400, has_table="yes"), "True or False"),  # type: ignore[arg-type]
+        ("script none", lambda: keep_drawn(ANY, tell=None), "a path"),
         ("damp a word", lambda: UseCase(name="u", is_damp="yes"), "True or False"),  # type: ignore[arg-type]
     ]  # fmt: skip
     return some
