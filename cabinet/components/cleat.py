@@ -101,7 +101,7 @@ def hanging_cleat(
     kind_of("cleat", "kind", kind, CleatKind, right="CleatKind.HIDDEN or CleatKind.BEHIND")
     positive("cleat", "height", height)
     whole("cleat", "layers", layers, 1, 4)
-    whole("cleat", "screws", screws, 2, 40)
+    whole("cleat", "screws", screws, 1, 40)
     whole("cleat", "wall screws", wall_screws, 2, 40)
     places = numbers("cleat", "wall_screw_places", wall_screw_places)
     thick = stock.measured * layers

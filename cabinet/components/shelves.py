@@ -357,6 +357,9 @@ def frame_shelf(
     )
     low, long = place.low, place.length
     inside = place.depth - 2 * member
+    clear = min(inside, long - 2 * member)
+    why = "the panel's clear opening"
+    within(name, "pitch of the panel's holes", panel.pitch, 0.0, clear, why=why)
     rails = [
         ("front", Side.RIGHT, Side.BACK, low),
         ("back", Side.LEFT, Side.FRONT, low.moved(Side.BACK, place.depth - member)),

@@ -9,6 +9,7 @@ from cabinet.checks.contact import contacts
 from cabinet.components.carcass import carcass
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.design import Design, Unit
+from cabinet.errors import SizeError
 from cabinet.features import BiscuitSlot, Groove, HoleRow
 from cabinet.motion import Motion
 from cabinet.stock import birch_plywood, solid_wood, steel_sheet
@@ -173,3 +174,10 @@ def test_pins_of_another_carcass_stand_in_the_air() -> None:
     unit = Design("Two", (boxes[0].component, own.component, stray)).resolve()
     found = {finding.parts for finding in contacts(unit)}
     assert found == {("right side", f"pin {row} right, stray") for row in ("front", "back")}
+
+
+def test_a_panel_without_a_whole_pitch_is_refused() -> None:
+    """Holes further apart than the opening would come out as a sheet with an absurd trim."""
+    panel = FramePanel(stock=STEEL, diameter=5, pitch=1e6)
+    with pytest.raises(SizeError, match="grille: pitch of the panel's holes is 1000000 mm"):
+        frame_shelf(pin_rows(small()).bay(1), hole=4, stock=BIRCH, panel=panel, name="grille")
