@@ -17,6 +17,7 @@ from cabinet.features import Biscuit, Pattern, Perforation
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
+from cabinet.joint.biscuits import BELOW_SLOT
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
 from cabinet.quantity import kind_of, positive, short_name, tenths, whole, within
@@ -340,7 +341,8 @@ def frame_shelf(
         depth: Front to back, mm; None fills the bay.
 
     Raises:
-        SizeError: members too narrow for their biscuits, or no room left for a panel.
+        SizeError: members too narrow or too thin for their biscuits and the panel's groove, or
+            no room left for a panel.
         DesignError: a depth that does not reach over the back pins.
     """
     place = _place(pins, hole, depth, name)
@@ -356,6 +358,10 @@ def frame_shelf(
         why="biscuits and panel",
     )
     low, long = place.low, place.length
+    sheet_room = GROOVE_HEIGHT + panel.stock.measured + _panel_play(panel.stock)
+    least = sheet_room + BELOW_SLOT + Biscuit.NO_0.thickness / 2 + BISCUIT_FROM_TOP
+    why = f"the groove for a panel of {panel.stock.measured:g} lies below the biscuits"
+    within(name, "thickness of the members", stock.measured, least, math.inf, why=why)
     inside = place.depth - 2 * member
     clear = min(inside, long - 2 * member)
     why = "the panel's clear opening"

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from cabinet.checks.contact import contacts
+from cabinet.checks.wood import webs
 from cabinet.components.carcass import carcass
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.design import Design, Unit
@@ -181,3 +182,25 @@ def test_a_panel_without_a_whole_pitch_is_refused() -> None:
     panel = FramePanel(stock=STEEL, diameter=5, pitch=1e6)
     with pytest.raises(SizeError, match="grille: pitch of the panel's holes is 1000000 mm"):
         frame_shelf(pin_rows(small()).bay(1), hole=4, stock=BIRCH, panel=panel, name="grille")
+
+
+@pytest.mark.parametrize("sheet", [1.0, 1.5, 4.0])
+def test_members_are_thick_enough_for_groove_and_biscuits(sheet: float) -> None:
+    """Told where it is asked for, with the thickness that would do; at it no web is thin."""
+
+    def framed(thick: float) -> Unit:
+        box = small()
+        pins = pin_rows(box)
+        shelf = frame_shelf(
+            pins.bay(1),
+            hole=4,
+            stock=birch_plywood(nominal=round(thick), measured=thick),
+            panel=FramePanel(stock=steel_sheet(sheet), diameter=5, pitch=8),
+            name="grille",
+        )
+        return Design("framed", (box.component, pins.component, shelf)).resolve()
+
+    least = 14.5 + sheet + max(0.5, 2.2 - sheet)
+    with pytest.raises(SizeError, match="grille: thickness of the members"):
+        framed(least - 0.1)
+    assert [f for f in webs(framed(least)) if f.rule == "thin-web"] == []
