@@ -12,14 +12,14 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from cabinet.board import BoardSize
-from cabinet.errors import DesignError
+from cabinet.errors import DesignError, KindError
 from cabinet.features import Feature
 from cabinet.frame import UnitBox, UnitPoint
 from cabinet.hardware import Hardware
 from cabinet.joint import Joint, Proof
 from cabinet.motion import Move
 from cabinet.part import Board, Part, find_part
-from cabinet.quantity import named
+from cabinet.quantity import kind_of, short_name
 from cabinet.seen import with_what_is_seen
 
 
@@ -122,6 +122,7 @@ class Design:
         is_hung: Whether it hangs on a wall; otherwise it stands.
 
     Raises:
+        KindError: components that are no tuple or list, or ``is_hung`` neither true nor false.
         DesignError: no parts, two parts of one name, or something that is no component.
     """
 
@@ -130,7 +131,18 @@ class Design:
     is_hung: bool = True
 
     def __post_init__(self) -> None:
-        named("design", "name", self.name)
+        short_name("design", "name", self.name)
+        right = "carcass.component and what else there is"
+        if not isinstance(self.components, tuple | list):
+            raise KindError(
+                f"{self.name}: components are a {type(self.components).__name__}; give a tuple of "
+                f"{right}, even of one: (box.component,)",
+                part=self.name,
+                value=type(self.components).__name__,
+                limit="a tuple of components",
+            )
+        object.__setattr__(self, "components", tuple(self.components))
+        kind_of(self.name, "is_hung", self.is_hung, bool, right="True or False")
         for index, component in enumerate(self.components):
             if not isinstance(component, Component):
                 raise DesignError(

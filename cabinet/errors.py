@@ -35,6 +35,10 @@ class SizeError(CabinetError, ValueError):
     """A number is not one that a part, a feature or a sheet can have."""
 
 
+class KindError(CabinetError, TypeError):
+    """Something of another kind than is asked for, such as a number where a board belongs."""
+
+
 class UnknownNameError(CabinetError, LookupError):
     """A name (an edge, a part, a bay) is not one of those that exist."""
 

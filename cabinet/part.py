@@ -26,7 +26,7 @@ from cabinet.features import (
 from cabinet.frame import BoardPoint, Placement, Side, UnitBox, UnitPoint
 from cabinet.quantity import named, positive, whole, within
 from cabinet.set_out import open_area
-from cabinet.stock import Grain, Stock
+from cabinet.stock import Grain, Stock, require_stock
 
 # Two blanks to be glued face to face are cut this much larger on every edge and cut to size
 # as one when dry (common practice, no source: 3 to 5).
@@ -415,7 +415,7 @@ def board_part(
     positive(name, "length", long)
     positive(name, "width", wide)
     whole(name, "layers", layers, 1, 4)
-    thick = stock.measured * layers
+    thick = require_stock(name, "stock", stock).measured * layers
     corner = box_low
     for side, extent in ((along, long), (across, wide), (along.cross(across), thick)):
         if side.sign < 0:

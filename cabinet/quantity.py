@@ -1,4 +1,4 @@
-"""Checks on single numbers, shared by every class that refuses bad values when made.
+"""Checks on single values, shared by every class that refuses bad ones when made.
 
 Lengths are in millimetres and angles in degrees. NaN and infinity are refused first, because
 every comparison with NaN is false and would slip past a plain ``if x < 0``. A bool is a
@@ -8,16 +8,17 @@ number to Python but not a length to anybody.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Sequence
 from enum import Enum
 from typing import TypeVar
 
-from cabinet.errors import DesignError, SizeError, UnknownNameError
+from cabinet.errors import KindError, SizeError, UnknownNameError
 
 Range = tuple[float, float]
 """The least and the most."""
 
 Member = TypeVar("Member", bound=Enum)
+K = TypeVar("K")
 
 # A limit worked out from other sizes is off by this at most; a number at the limit passes.
 ROUNDING = 1e-9
@@ -163,6 +164,125 @@ def named(owner: str, name: str, value: object) -> str:
     return value
 
 
+# A cell of a list breaks a name between words only, and a file is called after it.
+MOST_LETTERS = 120
+MOST_IN_WORD = 24
+
+
+def short_name(owner: str, name: str, value: object) -> str:
+    """Return ``value`` if it can serve as a name on lists, sheets and files.
+
+    Raises:
+        SizeError: no name at all (``named``), or longer than a line of a list takes.
+    """
+    text = named(owner, name, value)
+    longest = max(text.split(), key=len)
+    for what, letters, most in (
+        ("it has", len(text), MOST_LETTERS),
+        (f"its word {longest[:MOST_IN_WORD]!r}... has", len(longest), MOST_IN_WORD),
+    ):
+        if letters > most:
+            raise SizeError(
+                f"{owner}: {name} is too long for a list: {what} {letters} letters; at most {most}",
+                part=owner,
+                value=text,
+                limit=most,
+            )
+    return text
+
+
+def kind_of(owner: str, name: str, value: object, kind: type[K], *, right: str) -> K:
+    """Return ``value`` if it is of this kind.
+
+    Args:
+        owner: The part or feature that it is given to, for the message.
+        name: What it is there, for the message.
+        value: The value.
+        kind: The class it must be of.
+        right: What would be right, for the message (``a Stock, such as birch_plywood(18, 17.7)``).
+
+    Raises:
+        KindError: it is of another kind.
+    """
+    if not isinstance(value, kind):
+        raise KindError(
+            f"{owner}: {name} is {_shown(value)}; give {right}",
+            part=str(owner),
+            value=value,
+            limit=right,
+        )
+    return value
+
+
+def several(
+    owner: str, name: str, values: Iterable[K], kind: type[K], *, right: str
+) -> tuple[K, ...]:
+    """Return ``values`` as a tuple if it is a tuple or list of this kind.
+
+    Args:
+        owner: What they are given to, for the message.
+        name: What they are there, for the message.
+        values: The values.
+        kind: The class that each must be of.
+        right: What each of them must be, for the message.
+
+    Raises:
+        KindError: it is no tuple or list, or something in it is of another kind.
+    """
+    return tuple(
+        kind_of(owner, f"{name}, number {number},", value, kind, right=right)
+        for number, value in enumerate(_listed(owner, name, values, right), start=1)
+    )
+
+
+def numbers(
+    owner: str, name: str, values: object, *, count: int | None = None
+) -> tuple[float, ...]:
+    """Return ``values`` as finite numbers, mm.
+
+    Args:
+        owner: The part or feature that has them, for the message.
+        name: What they are, for the message.
+        values: A tuple or list.
+        count: How many there must be; None for any number.
+
+    Raises:
+        KindError: it is no tuple or list, or not of that many.
+        SizeError: one of them is no finite number.
+    """
+    right = "numbers of mm" if count is None else f"{count} numbers of mm"
+    found = _listed(owner, name, values, right)
+    if count is not None and len(found) != count:
+        raise KindError(
+            f"{owner}: {name} is {_shown(values)}; give {right}",
+            part=str(owner),
+            value=values,
+            limit=right,
+        )
+    return tuple(finite(owner, name, value) for value in found)
+
+
+def _listed(owner: str, name: str, values: object, right: str) -> Sequence[object]:
+    if isinstance(values, tuple | list):
+        return values
+    raise KindError(
+        f"{owner}: {name} is {_shown(values)}; give a tuple or list of {right}, even of one",
+        part=str(owner),
+        value=values,
+        limit=f"a tuple or list of {right}",
+    )
+
+
+# A whole carcass written out would bury what is wrong with it.
+_MOST_SHOWN = 60
+
+
+def _shown(value: object) -> str:
+    """A value in a message: itself if it is short, else what it is."""
+    text = repr(value)
+    return text if len(text) <= _MOST_SHOWN else f"a {type(value).__name__}"
+
+
 def one_of(owner: str, name: str, value: str, allowed: Collection[str]) -> str:
     """Return ``value`` if it is one of ``allowed``.
 
@@ -177,22 +297,6 @@ def one_of(owner: str, name: str, value: str, allowed: Collection[str]) -> str:
             limit=tuple(sorted(allowed)),
         )
     return value
-
-
-def several(owner: str, name: str, value: object) -> None:
-    """Refuse what is not several things in brackets: a single one needs a comma after it.
-
-    Raises:
-        DesignError: a single thing, or none at all.
-    """
-    if not isinstance(value, tuple | list):
-        raise DesignError(
-            f"{owner}: {name} is a single {type(value).__name__}; it must be in brackets with a "
-            "comma after it, also if there is only one",
-            part=owner,
-            value=value,
-            limit="several in brackets",
-        )
 
 
 def least_and_most(owner: str, name: str, value: object, *, unit: str) -> Range:

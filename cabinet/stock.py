@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from cabinet.errors import SizeError
-from cabinet.quantity import finite, named, positive, within
+from cabinet.quantity import finite, kind_of, named, positive, short_name, within
 
 # More than this over a metre is no sheet that a door could be made of, mm.
 MOST_BOW = 50.0
@@ -76,7 +76,7 @@ class Stock:
     bow_per_metre: float = 0.0
 
     def __post_init__(self) -> None:
-        owner = named("stock", "material", self.material)
+        owner = short_name("stock", "material", self.material)
         named(owner, "code", self.code)
         positive(owner, "nominal thickness", self.nominal)
         positive(owner, "measured thickness", self.measured)
@@ -92,8 +92,17 @@ class Stock:
         positive(owner, "sheet length", self.sheet_length)
         positive(owner, "sheet width", self.sheet_width)
         within(owner, "bow over a metre", self.bow_per_metre, 0.0, MOST_BOW)
+        kind_of(owner, "has_grain", self.has_grain, bool, right="True or False")
+        kind_of(owner, "hatching", self.hatching, Hatching, right="a Hatching, Hatching.BOARD ...")
+        right = "red, green and blue, three numbers from 0 to 1"
+        kind_of(owner, "colour", self.colour, tuple, right=right)
         if len(self.colour) != 3:
-            raise SizeError(f"{owner}: colour has {len(self.colour)} parts; it must have 3")
+            raise SizeError(
+                f"{owner}: colour has {len(self.colour)} parts; it must have 3: {right}",
+                part=owner,
+                value=self.colour,
+                limit=right,
+            )
         for part in self.colour:
             within(owner, "colour part", finite(owner, "colour part", part, unit=""), 0, 1, unit="")
 
@@ -123,6 +132,21 @@ class Stock:
         return f"{self.material} {self.nominal:g} (measured {self.measured:g})"
 
 
+def require_stock(owner: str, name: str, value: object) -> Stock:
+    """Return ``value`` if it is a stock.
+
+    Args:
+        owner: What is made of it, for the message.
+        name: What it is there, for the message.
+        value: The value.
+
+    Raises:
+        KindError: it is something else.
+    """
+    right = "a Stock, such as birch_plywood(nominal=18, measured=17.7)"
+    return kind_of(owner, name, value, Stock, right=right)
+
+
 # Nominal thickness -> kg/m3 of all-birch plywood with 1.4 mm veneers (maker's data sheet).
 BIRCH_DENSITIES = {4: 660, 6.5: 670, 9: 710, 12: 695, 15: 690, 18: 685, 21: 680, 24: 680, 30: 672}
 
@@ -134,13 +158,16 @@ def birch_plywood(nominal: float, measured: float, bow_per_metre: float = 0.0) -
         nominal: Thickness by which it is sold, mm.
         measured: Thickness found with the caliper, mm.
         bow_per_metre: How hollow it lies under a straightedge of 1 m, mm.
+
+    Raises:
+        SizeError: as for ``Stock``.
     """
     return Stock(
         material="birch plywood",
         code="BP",
         nominal=nominal,
         measured=measured,
-        density_kg_m3=BIRCH_DENSITIES.get(nominal, 680),
+        density_kg_m3=BIRCH_DENSITIES.get(positive("birch plywood", "nominal", nominal), 680),
         has_grain=True,
         hatching=Hatching.BOARD,
         colour=(0.87, 0.76, 0.58),

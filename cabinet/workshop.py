@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError, SizeError
-from cabinet.quantity import ROUNDING, named, positive, several, whole, within
+from cabinet.quantity import ROUNDING, kind_of, named, numbers, positive, several, whole, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +127,8 @@ class Router:
             positive("router", name.replace("_", " "), getattr(self, name))
         positive("router", "bearing-guided cutter's length", self.bearing_length)
         positive("router", "bearing's height", self.bearing_height)
-        several("router", "cutters", self.cutters)
+        kind_of("router", "bush", self.bush, GuideBush, right="GuideBush(diameter=30, cutter=10)")
+        object.__setattr__(self, "cutters", numbers("router", "cutters", self.cutters))
         if not self.cutters:
             raise DesignError(
                 "router: there are no cutters; give the diameter of at least one",
@@ -216,8 +217,15 @@ class Workshop:
     square_chisel: float = 12.0
 
     def __post_init__(self) -> None:
+        kind_of("workshop", "router", self.router, Router, right="Router(...)")
+        kind_of("workshop", "saw", self.saw, Saw, right="Saw(...)")
+        right = "Driver(name=..., length=..., diameter=..., bit_length=...)"
+        drivers = several("workshop", "drivers", self.drivers, Driver, right=right)
+        right = "Clamp(opening=..., count=...)"
+        clamps = several("workshop", "clamps", self.clamps, Clamp, right=right)
+        object.__setattr__(self, "drivers", drivers)
+        object.__setattr__(self, "clamps", clamps)
         for name, tools in (("driver", self.drivers), ("clamp", self.clamps)):
-            several("workshop", f"{name}s", tools)
             if not tools:
                 raise DesignError(
                     f"workshop: there is no {name}; give at least one",

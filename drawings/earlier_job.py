@@ -11,6 +11,7 @@ from typing import Any
 from cabinet.errors import DesignError, FolderError
 from cabinet.making.earlier import CutPiece, piece_from_record
 from cabinet.record import Record
+from drawings.job_input import path_of
 from drawings.job_schema import SCHEMA, VERSION
 
 _COMPARED = ("cut_list", "hardware_list", "outline", "setups", "hanging")
@@ -50,10 +51,11 @@ def earlier_job(folder: str | Path, name: str) -> EarlierJob:
         name: Name of the design that it must be a job of.
 
     Raises:
+        KindError: the folder is no path.
         FolderError: the folder is not there, or is no job folder, or cannot be read.
         DesignError: it is a job of another design, or of another version of this program.
     """
-    path = Path(folder).absolute()
+    path = path_of(name, "earlier", folder).absolute()
     record = _record(path)
     if (record.get("schema"), record.get("version")) != (SCHEMA, VERSION):
         raise DesignError(

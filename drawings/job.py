@@ -16,6 +16,7 @@ from cabinet.design import Design, Unit
 from cabinet.findings import Finding, FindingsError, Severity, is_error, ordered
 from cabinet.making.quote import Prices, Rates
 from cabinet.making.rack import Rack
+from cabinet.quantity import several
 from cabinet.site.lift import Lift
 from cabinet.site.room.setting import Setting
 from cabinet.site.uses import UseCase
@@ -34,6 +35,7 @@ from drawings.job_files import (
     write_text,
     write_tiles,
 )
+from drawings.job_input import check_input, path_of
 from drawings.job_record import job_record
 from drawings.lint import lint_sheet
 from drawings.making_set import (
@@ -108,8 +110,8 @@ def write_job(
 
     Args:
         design: The design.
-        folder: Path of the job folder; an earlier job of that name is replaced, anything else
-            is left alone.
+        folder: Path of the job folder; an earlier job of that name is replaced, but for what
+            the maker has put into it; any other folder is left alone.
         owner: Legal owner, for the title blocks.
         creator: Who made the drawings.
         date: Date of issue, ISO 8601; blank to be written by hand (files carry no clock).
@@ -135,12 +137,31 @@ def write_job(
 
     Raises:
         FindingsError: the checks found errors and no draft was asked for; it holds them all.
+        KindError: something is of another kind than is asked for.
         DesignError, SizeError, UnknownNameError: the design cannot be resolved, or ``earlier``
             is a job of another design or version.
         KernelError: the kernel failed; the message names the part.
         FolderError: the folder cannot be written; what was there is as it was.
     """
-    target = Path(folder).absolute()
+    check_input(
+        design,
+        {
+            "owner": owner,
+            "creator": creator,
+            "date": date,
+            "wall": wall,
+            "place": place,
+            "moved_from": moved_from,
+            "lift": lift,
+            "workshop": workshop,
+            "rack": rack,
+            "rates": rates,
+            "prices": prices,
+            "as_draft": as_draft,
+        },
+    )
+    uses = several(design.name, "uses", uses, UseCase, right="UseCase(name=..., loads=...)")
+    target = path_of(design.name, "folder", folder).absolute()
     check_target(target)
     before = None if earlier is None else earlier_job(earlier, design.name)
     progress = Progress(tell)

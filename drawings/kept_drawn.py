@@ -12,6 +12,7 @@ from typing import Any, Self, TextIO
 
 from cabinet.errors import FolderError
 from cabinet.quantity import whole
+from drawings.job_input import path_of
 from drawings.kept_drawing import Message, key_of
 from drawings.kept_files import Stamp, stamps
 from drawings.kept_news import News
@@ -43,6 +44,7 @@ def keep_drawn(script: str | Path, *, port: int = 0, tell: TextIO | None = sys.s
         tell: Where the page's address and the result of each save are told; None for silence.
 
     Raises:
+        KindError: the script is no path.
         SizeError: the port is no port.
         FolderError: there is no such script, or the port is taken.
     """
@@ -60,7 +62,7 @@ class KeptDrawn:
         self, script: str | Path, *, port: int = 0, tell: TextIO | None = sys.stderr
     ) -> None:
         whole("page", "port", port, 0, _MOST_PORT)
-        self._script = Path(script).resolve()
+        self._script = path_of("page", "script", script).resolve()
         if not self._script.is_file():
             raise FolderError(f"{script}: there is no such script", part=str(script))
         self._tell = tell

@@ -353,10 +353,14 @@ def test_a_draft_is_stamped_on_every_sheet(tmp_path: Path) -> None:
 
 
 def test_an_earlier_job_is_replaced(tmp_path: Path) -> None:
-    write_job(small(), tmp_path / "x.job", tell=None)
-    (tmp_path / "x.job" / "sheets" / "99-old.svg").write_text("old")
-    write_job(small(), tmp_path / "x.job", tell=None)
-    assert not (tmp_path / "x.job" / "sheets" / "99-old.svg").exists()
+    """Nothing of a larger job stays behind in the folder of a smaller one."""
+    box = carcass(width=613, height=287, depth=241, stock=birch_plywood(18, 17.6), dividers=1)
+    design = Design("Small box", (box.component,), is_hung=False)
+    larger = write_job(design, tmp_path / "x.job", tell=None)
+    smaller = write_job(small(), tmp_path / "x.job", tell=None)
+    there = {p.relative_to(smaller.folder).as_posix() for p in smaller.folder.rglob("*.*")}
+    assert there == set(smaller.files)
+    assert set(larger.files) - there
 
 
 def test_a_failed_run_leaves_the_earlier_job(

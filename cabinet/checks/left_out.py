@@ -29,6 +29,7 @@ def left_out(unit: Unit) -> Iterator[Finding]:
                 wanted[name] |= {other for other in names if other in items}
     for name, by in sorted(wanted.items()):
         others = tuple(sorted(by))
+        counts = "counts" if len(others) < 2 else "count"
         told = " and ".join(others[:2]) if others else "the design"
         yield Finding(
             rule="left-out",
@@ -37,7 +38,7 @@ def left_out(unit: Unit) -> Iterator[Finding]:
             where=middle(items[others[0]].box) if others else None,
             found=None,
             limit=None,
-            sentence=f"{name} is left out, but {told} count on it; add it, or take out what "
+            sentence=f"{name} is left out, but {told} {counts} on it; add it, or take out what "
             "belongs to it",
         )
 

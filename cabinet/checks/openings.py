@@ -40,7 +40,7 @@ def _closed_by(unit: Unit, opening: Opening) -> Iterator[tuple[Part, UnitBox]]:
         mouth = _mouth(opening, through, side)
         for part in unit.parts:
             over = common(mouth, part.box, LEAST_OVER) if part not in through else None
-            if over is not None:
+            if over is not None and _is_within_the_round(mouth, opening, part, side):
                 yield part, over
 
 
@@ -57,9 +57,33 @@ def _mouth(opening: Opening, through: list[Part], side: Side) -> UnitBox:
     return UnitBox(low=UnitPoint(*low), high=UnitPoint(*high))
 
 
+def _is_within_the_round(mouth: UnitBox, opening: Opening, part: Part, side: Side) -> bool:
+    """Whether a part lies over more than a corner that is rounded off anyway."""
+    radius = opening.corner_radius
+    ends = zip(mouth.low, mouth.high, part.box.low, part.box.high, strict=True)
+    gaps = [
+        max(low + radius - part_high, part_low - high + radius, 0.0)
+        for axis, (low, high, part_low, part_high) in enumerate(ends)
+        if axis != side.axis
+    ]
+    return radius == 0 or math.hypot(*gaps) < radius - LEAST_OVER
+
+
+def _way_out(opening: Opening, part: Part, axis: int) -> tuple[float, Side]:
+    """How far an opening must move, and to which side, to be clear of a part; the shorter way."""
+    ways = []
+    for side in Side:
+        if side.axis != axis:
+            extent = opening.size[[a for a in range(3) if a != axis].index(side.axis)]
+            edge = tuple(opening.centre)[side.axis] - side.sign * extent / 2
+            ways.append(((part.box.face(side) - edge) * side.sign, side))
+    return min(ways, key=lambda way: way[0])
+
+
 def _finding(unit: Unit, opening: Opening, part: Part, over: UnitBox) -> Finding:
     through = unit.by_name[opening.through[0]].placement.up.axis
     across = [extent for axis, extent in enumerate(over.size) if axis != through]
+    far, side = _way_out(opening, part, through)
     return Finding(
         rule="opening-closed",
         severity=Severity.ERROR,
@@ -68,9 +92,6 @@ def _finding(unit: Unit, opening: Opening, part: Part, over: UnitBox) -> Finding
         found=math.prod(across) / math.prod(opening.size),
         limit=0.0,
         sentence=f"{opening.name}, {opening.size[0]:g} × {opening.size[1]:g} mm: {part.name} lies over "
-        f"{across[0]:.1f} × {across[1]:.1f} mm of it; move the opening clear of that part, or make "
-        "it smaller",
+        f"{across[0]:.1f} × {across[1]:.1f} mm of it; move the opening {far:.1f} mm to the "
+        f"{side.value}, or make it smaller",
     )
-
-
-__all__ = ["openings"]

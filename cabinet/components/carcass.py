@@ -7,17 +7,16 @@ Lengths in mm in the unit's frame.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from cabinet.design import Component
 from cabinet.errors import DesignError, UnknownNameError
 from cabinet.features import Biscuit, FlushTrim
 from cabinet.frame import Side, UnitBox, UnitPoint
-from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint
+from cabinet.joint import Biscuits, Butt, Crossing, Housing, Joint, Touch, biscuit_for, biscuit_room
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, tenths, whole, within
-from cabinet.stock import Stock
+from cabinet.quantity import kind_of, positive, tenths, whole, within
+from cabinet.stock import Grain, Stock, require_stock
 
 # A housing takes about a third of the board's thickness (common practice: a quarter to a third,
 # never more than half).
@@ -43,6 +42,7 @@ class Rails:
     behind: float = 0.0
 
     def __post_init__(self) -> None:
+        require_stock("back rails", "stock", self.stock)
         positive("back rails", "height of the upper rail", self.top)
         within("back rails", "height of the lower rail", self.bottom, 0.0, 10_000.0)
         within("back rails", "space behind", self.behind, 0.0, 200.0)
@@ -56,6 +56,8 @@ BACK_PLAY = 0.4
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BackPanel:
     """A panel across the whole back, let into sides, top and base.
+
+    Its grain stands upright, but runs level where the unit is wider than the stock's sheet.
 
     Attributes:
         stock: Sheet that it is cut from.
@@ -71,6 +73,7 @@ class BackPanel:
     behind: float = 0.0
 
     def __post_init__(self) -> None:
+        require_stock("back panel", "stock", self.stock)
         within("back panel", "inset", self.inset, 0.0, 200.0)
         positive("back panel", "let in", self.let_in)
         within("back panel", "space behind", self.behind, 0.0, 200.0)
@@ -226,10 +229,15 @@ def carcass(
 
     Raises:
         SizeError: sizes that are not positive or not finite.
+        KindError: a stock or a back that is none.
         DesignError: sizes that leave no room inside.
     """
     for name, value in (("width", width), ("height", height), ("depth", depth)):
         positive("carcass", name, value)
+    require_stock("carcass", "stock", stock)
+    if back is not None:
+        kind = Rails if isinstance(back, Rails) else BackPanel
+        kind_of("carcass", "back", back, kind, right="Rails(...), BackPanel(...) or None")
     whole("carcass", "layers of the top", top_layers, 1, 4)
     whole("carcass", "layers of the base", base_layers, 1, 4)
     whole("carcass", "dividers", dividers, 0, 20)
@@ -253,6 +261,8 @@ def carcass(
         component=Component(
             parts=parts + back_parts,
             joints=_frame_joints(plan) + back_joints,
+            # The top is that much lower, so the covering must come.
+            proofs=(Touch(one="covering", other="top"),) if covering else (),
             outline=(UnitBox(low=UnitPoint(0, 0, 0), high=UnitPoint(width, depth, height)),),
         ),
         box=UnitBox(low=UnitPoint(0, 0, 0), high=UnitPoint(width, depth, plan.height)),
@@ -262,6 +272,16 @@ def carcass(
         back=back,
         back_face=plan.back_face,
     )
+
+
+def require_carcass(owner: str, value: object) -> Carcass:
+    """Return ``value`` if it is a carcass.
+
+    Raises:
+        KindError: it is something else.
+    """
+    right = "what carcass(...) returned, not its component"
+    return kind_of(owner, "carcass", value, Carcass, right=right)
 
 
 # Less than this between boards is no bay that a hand can work in, mm.
@@ -419,17 +439,19 @@ def _rails(plan: _Plan, rails: Rails) -> tuple[tuple[Part, ...], tuple[Joint, ..
                 group="back",
             )
         )
-        per_end = 2 if height >= 2 * _rail_room(Biscuit.NO_20) else 1
-        biscuit = _rail_biscuit(name, height / per_end)
+        per_end = 2 if height >= 2 * biscuit_room(Biscuit.NO_20) else 1
+        biscuit = biscuit_for(name, room=height / per_end, thick=plan.thick)
         joints += [
             Biscuits(one=name, other=side, biscuit=biscuit, count=per_end, level=Side.BACK)
             for side in ("left side", "right side")
         ]
         # An even number keeps the biscuits clear of a divider in the middle.
         count = 2 * max(1, round(inner.size[0] / 500))
-        joints.append(
-            Biscuits(one=name, other=flat, biscuit=Biscuit.NO_20, count=count, level=Side.BACK)
-        )
+        if inner.size[0] < count * biscuit_room(Biscuit.NO_0):
+            count = 1
+        layers = plan.top_layers if flat == "top" else plan.base_layers
+        along = biscuit_for(name, room=inner.size[0] / count, thick=plan.thick * layers)
+        joints.append(Biscuits(one=name, other=flat, biscuit=along, count=count, level=Side.BACK))
         joints += [
             Crossing(board=name, into=divider, edge=Side.BACK, to_end=end)
             for divider in plan.divider_names
@@ -437,38 +459,19 @@ def _rails(plan: _Plan, rails: Rails) -> tuple[tuple[Part, ...], tuple[Joint, ..
     return tuple(parts), tuple(joints)
 
 
-# Wood that a slot in a rail's end keeps to the rail's edges, mm.
-_BESIDE_SLOT = 4.0
-
-
-def _rail_room(biscuit: Biscuit) -> float:
-    """Height that one biscuit takes of a rail's end."""
-    return biscuit.slot_length + 2 * _BESIDE_SLOT
-
-
-def _rail_biscuit(name: str, height: float) -> Biscuit:
-    """The largest biscuit for a rail's end of that height.
-
-    Raises:
-        SizeError: the rail is too low for the smallest.
-    """
-    fitting = [biscuit for biscuit in Biscuit if _rail_room(biscuit) <= height]
-    least = _rail_room(Biscuit.NO_0)
-    within(name, "height", height, least, math.inf, why="its ends take a biscuit")
-    return fitting[-1]
-
-
 def _panel(plan: _Plan, panel: BackPanel) -> tuple[tuple[Part, ...], tuple[Joint, ...]]:
     inner, reach = plan.inner, panel.let_in
     # A millimetre all round keeps the panel from holding the carcass open when it is glued up.
     play = 0.5
+    high, wide = (inner.size[axis] + 2 * (reach - play) for axis in (2, 0))
     part = board_part(
         name="back",
         role="back",
         stock=panel.stock,
         box_low=UnitPoint(inner.low.x - reach + play, plan.back_front, inner.low.z - reach + play),
-        length=(Side.TOP, inner.size[2] + 2 * (reach - play)),
-        width=(Side.RIGHT, inner.size[0] + 2 * (reach - play)),
+        length=(Side.TOP, high),
+        width=(Side.RIGHT, wide),
+        grain=_back_grain(panel.stock, high, wide),
         fence=Side.LEFT,
         stop=Side.BOTTOM,
         shows=(Side.FRONT,),
@@ -488,6 +491,12 @@ def _panel(plan: _Plan, panel: BackPanel) -> tuple[tuple[Part, ...], tuple[Joint
     ]
     joints += [Butt(one="back", other=name) for name in plan.divider_names]
     return (part,), tuple(joints)
+
+
+def _back_grain(stock: Stock, high: float, wide: float) -> Grain | None:
+    """Upright grain, as a back shows best; level where a sheet is large enough at most so."""
+    is_only_level = wide > stock.sheet_width and wide > high
+    return Grain.WIDTH if stock.has_grain and is_only_level else None
 
 
 def _bays(plan: _Plan) -> tuple[Bay, ...]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from cabinet.components.carcass import Carcass, Rails
+from cabinet.components.carcass import Carcass, Rails, require_carcass
 from cabinet.design import Component, together
 from cabinet.errors import DesignError
 from cabinet.features import Bevel, Hole, HoleRow
@@ -23,8 +23,8 @@ from cabinet.hardware import Hardware, Screw
 from cabinet.joint import Butt, Joint, Screwed, Touch
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, tenths, whole, within
-from cabinet.stock import Stock
+from cabinet.quantity import kind_of, numbers, positive, tenths, whole, within
+from cabinet.stock import Stock, require_stock
 
 # The unit half's sharp edge stays this far above the bottom of the V (common practice: 2 to 3).
 BLUNT = 3.0
@@ -96,9 +96,14 @@ def hanging_cleat(
             each other or to an end.
         DesignError: no rails, or too little space kept behind them.
     """
+    require_carcass("cleat", carcass)
+    require_stock("cleat", "stock", stock)
+    kind_of("cleat", "kind", kind, CleatKind, right="CleatKind.HIDDEN or CleatKind.BEHIND")
     positive("cleat", "height", height)
     whole("cleat", "layers", layers, 1, 4)
+    whole("cleat", "screws", screws, 1, 40)
     whole("cleat", "wall screws", wall_screws, 2, 40)
+    places = numbers("cleat", "wall_screw_places", wall_screw_places)
     thick = stock.measured * layers
     if not isinstance(carcass.back, Rails):
         raise DesignError(
@@ -110,7 +115,7 @@ def hanging_cleat(
     room = carcass.inner.size[2] - thick - LIFT_MORE
     within("cleat", "height", height, 1.5 * thick, room / 2, why="two halves and the lift")
     plan = _plan(carcass, carcass.back, thick, kind)
-    component = _halves(stock, layers, plan, height, wall_screws, tuple(wall_screw_places))
+    component = _halves(stock, layers, plan, height, wall_screws, places)
     rail = Screwed(
         through="top rail",
         into="cleat, unit half",

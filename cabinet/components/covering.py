@@ -5,14 +5,14 @@ Lengths in mm in the unit's frame.
 
 from __future__ import annotations
 
-from cabinet.components.carcass import Carcass
+from cabinet.components.carcass import Carcass, require_carcass
 from cabinet.design import Component
 from cabinet.errors import DesignError, UnknownNameError
 from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Butt, Opening
 from cabinet.part import board_part
-from cabinet.quantity import one_of, positive, tenths, within
-from cabinet.stock import Stock
+from cabinet.quantity import numbers, one_of, positive, short_name, tenths, within
+from cabinet.stock import Stock, require_stock
 
 # A covering is cut this much larger on every edge and trimmed when it is glued (common
 # practice, no source: 5 to 10).
@@ -31,6 +31,8 @@ def top_covering(carcass: Carcass, stock: Stock) -> Component:
     Raises:
         DesignError: the carcass kept another thickness free for it.
     """
+    require_carcass("covering", carcass)
+    require_stock("covering", "stock", stock)
     if abs(carcass.covering - stock.measured) > 1e-9:
         raise DesignError(
             f"covering: the sheet measures {stock.measured:g} mm but the carcass was made for "
@@ -84,6 +86,8 @@ def pill(
         UnknownNameError: another board, an unknown edge, or not one edge of each pair.
         SizeError: sizes that are not positive, or a centre outside the carcass.
     """
+    short_name("pill", "name", name)
+    require_carcass(name, carcass)
     one_of(name, "board", through, ("top", "base"))
     positive(name, "length", length)
     positive(name, "width", width)
@@ -135,10 +139,12 @@ def plug_pill(
         UnknownNameError: as for ``pill``.
         SizeError: as for ``pill``.
     """
-    wide = positive(name, "plug width", plug[1]) + 2 * PLUG_ROOM
+    short_name("pill", "name", name)
+    plug_length, plug_width = numbers(name, "plug", plug, count=2)
+    wide = positive(name, "plug width", plug_width) + 2 * PLUG_ROOM
     # Half a chord of the round end at the plug's half width tells how far the ends must go.
     radius = wide / 2
-    end = radius - (radius**2 - (plug[1] / 2) ** 2) ** 0.5
-    long = positive(name, "plug length", plug[0]) + 2 * (end + 1.0)
+    end = radius - (radius**2 - (plug_width / 2) ** 2) ** 0.5
+    long = positive(name, "plug length", plug_length) + 2 * (end + 1.0)
     long = tenths(max(long, wide), up=True)
     return pill(carcass, through, name=name, length=long, width=wide, **told)

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from cabinet.components.carcass import Carcass
+from cabinet.components.carcass import Carcass, require_carcass
 from cabinet.design import Component
 from cabinet.errors import DesignError
 from cabinet.features import Hole
@@ -19,8 +19,8 @@ from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Track
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import finite, positive, tenths, whole, within
-from cabinet.stock import Stock
+from cabinet.quantity import finite, kind_of, positive, tenths, whole, within
+from cabinet.stock import Stock, require_stock
 
 # The lower tongue goes this far into the base's groove, so that it cannot ride off its bar.
 ENGAGED_BELOW = 3.0
@@ -80,6 +80,7 @@ class DoorTracks:
 
     def __post_init__(self) -> None:
         owner = "door tracks"
+        require_stock(owner, "stock", self.stock)
         positive(owner, "bar", self.bar)
         positive(owner, "lip", self.lip)
         within(owner, "play", self.play, 0.5, 2.0)
@@ -185,6 +186,8 @@ def sliding_doors(
         SizeError: an overlap or a pull out of range.
         DesignError: a top or base too thin for the grooves, or a door that cannot be swung in.
     """
+    require_carcass("sliding doors", carcass)
+    kind_of("sliding doors", "tracks", tracks, DoorTracks, right="DoorTracks(stock=..., bar=...)")
     whole("sliding doors", "count", count, 2, 4)
     finite("sliding doors", "overlap", overlap)
     inner = carcass.inner

@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from cabinet.design import Component
-from cabinet.errors import UnknownNameError
+from cabinet.errors import KindError, UnknownNameError
 from cabinet.frame import Side
 from cabinet.joint import BoredRow
-from cabinet.quantity import one_of
+from cabinet.quantity import finite, named, one_of, short_name
 
 _SIDES = {side.value: side for side in Side}
+
+
+def _told(name: str, what: str, value: object) -> tuple[str, float]:
+    """An edge and a distance from it, mm (``KindError`` if it is something else)."""
+    if not isinstance(value, tuple | list) or len(value) != 2:
+        right = 'an edge and a distance in mm, such as ("bottom", 60)'
+        raise KindError(
+            f"{name}: {what} is {value!r}; give {right}", part=name, value=value, limit=right
+        )
+    return value[0], finite(name, f"{what}, its distance,", value[1])
 
 
 def hole_row(
@@ -40,6 +50,9 @@ def hole_row(
     Raises:
         UnknownNameError: a side of no such name, or sides that are not all different ways.
     """
+    short_name("row of holes", "name", name)
+    named(name, "board", board)
+    first, line = _told(name, "first", first), _told(name, "line", line)
     sides = [
         _SIDES[one_of(name, "side", side, tuple(_SIDES))] for side in (face, first[0], line[0])
     ]

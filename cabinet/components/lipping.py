@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from cabinet.errors import DesignError
+from cabinet.errors import DesignError, KindError
 from cabinet.frame import Side, UnitPoint
 from cabinet.joint import Butt, Joint
 from cabinet.part import Part, board_part
 from cabinet.quantity import one_of, within
-from cabinet.stock import Stock
+from cabinet.stock import Stock, require_stock
 
 EDGES = {"front": Side.FRONT, "back": Side.BACK, "left": Side.LEFT, "right": Side.RIGHT}
 # A strip thinner than this is not planed but bought as edging (common practice).
@@ -44,6 +44,14 @@ def lipped(part: Part, lippings: Mapping[str, Stock]) -> tuple[tuple[Part, ...],
             value=part.placement.up.value,
             limit="a level, plain board",
         )
+    right = 'a stock by edge, such as {"front": solid_wood("ash", 8, 680)}'
+    if not isinstance(lippings, Mapping):
+        raise KindError(
+            f"{part.name}: lipping is a {type(lippings).__name__}; give {right}",
+            part=part.name,
+            value=lippings,
+            limit=right,
+        )
     thick: dict[Side, float] = {}
     for name, stock in lippings.items():
         side = EDGES[one_of(part.name, "edge", name, tuple(EDGES))]
@@ -51,7 +59,7 @@ def lipped(part: Part, lippings: Mapping[str, Stock]) -> tuple[tuple[Part, ...],
         thick[side] = within(
             part.name,
             f"{name} lipping",
-            stock.measured,
+            require_stock(part.name, f"{name} lipping", stock).measured,
             LEAST_LIPPING,
             half - 1.0,
             why="half of it",

@@ -9,7 +9,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cabinet.components.carcass import Bay, Carcass
+from cabinet.components.carcass import Bay, Carcass, require_carcass
 from cabinet.components.lipping import lipped
 from cabinet.design import Component
 from cabinet.errors import DesignError
@@ -17,10 +17,11 @@ from cabinet.features import Biscuit, Pattern, Perforation
 from cabinet.frame import Side, UnitPoint
 from cabinet.hardware import Hardware, Rod
 from cabinet.joint import Biscuits, Housing, Joint, PinRows, Touch
+from cabinet.joint.biscuits import BELOW_SLOT
 from cabinet.motion import Motion, Move
 from cabinet.part import Part, board_part
-from cabinet.quantity import positive, tenths, whole, within
-from cabinet.stock import Stock
+from cabinet.quantity import kind_of, positive, short_name, tenths, whole, within
+from cabinet.stock import Stock, require_stock
 
 # Line boring (published hole system of 32): 5 mm holes, pitch 32, front row 37 from the front.
 PIN_DIAMETER = 5.0
@@ -100,7 +101,7 @@ def pin_rows(
     Raises:
         SizeError: more holes than fit.
     """
-    height = carcass.inner.size[2]
+    height = require_carcass("pin rows", carcass).inner.size[2]
     positive("pin rows", "first hole above the base", first)
     positive("pin rows", "pitch", pitch)
     most = 1 + math.floor((height - first - PIN_DIAMETER) / pitch + 1e-9)
@@ -169,6 +170,12 @@ def _pins(pins: BayPins, name: str, z: float) -> tuple[Hardware, ...]:
     return tuple(found)
 
 
+def _in_their_holes(pins: BayPins, hardware: tuple[Hardware, ...]) -> tuple[Touch, ...]:
+    """Each pin stands in the upright of its end, and not in the air beside it."""
+    uprights = {Side.LEFT: pins.bay.left, Side.RIGHT: pins.bay.right}
+    return tuple(Touch(one=uprights[pin.axis], other=pin.name) for pin in hardware)
+
+
 def _moves(pins: BayPins, name: str, hole: int, parts: tuple[str, ...]) -> tuple[Move, ...]:
     if len(pins.heights) < 2:
         return ()
@@ -195,6 +202,8 @@ class _Place:
 
 
 def _place(pins: BayPins, hole: int, depth: float | None, name: str) -> _Place:
+    short_name("shelf", "name", name)
+    kind_of(name, "pins", pins, BayPins, right="those of one bay, such as pin_rows(box).bay(1)")
     space = pins.bay.space
     room = space.size[1] - SHELF_BACK_PLAY
     deep = room if depth is None else within(name, "depth", depth, 2 * ROW_INSET, room)
@@ -238,6 +247,7 @@ def board_shelf(
         SizeError: a shelf longer than its bay allows, or a depth out of range.
     """
     place = _place(pins, hole, depth, name)
+    require_stock(name, "stock", stock)
     long = place.length
     if length is not None:
         long = within(
@@ -263,7 +273,10 @@ def board_shelf(
         joints=joints,
         hardware=hardware,
         moves=_moves(pins, name, hole, names + tuple(h.name for h in hardware)),
-        proofs=tuple(Touch(one=name, other=pin.name) for pin in hardware),
+        proofs=(
+            *(Touch(one=name, other=pin.name) for pin in hardware),
+            *_in_their_holes(pins, hardware),
+        ),
     )
 
 
@@ -282,6 +295,12 @@ class FramePanel:
     diameter: float
     pitch: float
     pattern: Pattern = Pattern.STAGGERED
+
+    def __post_init__(self) -> None:
+        owner = "frame panel"
+        require_stock(owner, "stock", self.stock)
+        right = "a Pattern, Pattern.STAGGERED or Pattern.SQUARE"
+        kind_of(owner, "pattern", self.pattern, Pattern, right=right)
 
 
 # The panel lies in its groove with this room at each edge, and this across its thickness.
@@ -322,10 +341,14 @@ def frame_shelf(
         depth: Front to back, mm; None fills the bay.
 
     Raises:
-        SizeError: members too narrow for their biscuits, or no room left for a panel.
+        SizeError: members too narrow or too thin for their biscuits and the panel's groove, or
+            no room left for a panel.
         DesignError: a depth that does not reach over the back pins.
     """
     place = _place(pins, hole, depth, name)
+    require_stock(name, "stock", stock)
+    right = "FramePanel(stock=..., diameter=..., pitch=...)"
+    kind_of(name, "panel", panel, FramePanel, right=right)
     within(
         name,
         "member",
@@ -335,7 +358,14 @@ def frame_shelf(
         why="biscuits and panel",
     )
     low, long = place.low, place.length
+    sheet_room = GROOVE_HEIGHT + panel.stock.measured + _panel_play(panel.stock)
+    least = sheet_room + BELOW_SLOT + Biscuit.NO_0.thickness / 2 + BISCUIT_FROM_TOP
+    why = f"the groove for a panel of {panel.stock.measured:g} lies below the biscuits"
+    within(name, "thickness of the members", stock.measured, least, math.inf, why=why)
     inside = place.depth - 2 * member
+    clear = min(inside, long - 2 * member)
+    why = "the panel's clear opening"
+    within(name, "pitch of the panel's holes", panel.pitch, 0.0, clear, why=why)
     rails = [
         ("front", Side.RIGHT, Side.BACK, low),
         ("back", Side.LEFT, Side.FRONT, low.moved(Side.BACK, place.depth - member)),
@@ -406,7 +436,7 @@ def frame_shelf(
         joints=tuple(joints),
         hardware=hardware,
         moves=_moves(pins, name, hole, names + tuple(h.name for h in hardware)),
-        proofs=touching,
+        proofs=(*touching, *_in_their_holes(pins, hardware)),
     )
 
 

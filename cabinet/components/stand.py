@@ -5,14 +5,13 @@ The carcass keeps its origin, so the floor lies below z = 0. Lengths in mm in th
 
 from __future__ import annotations
 
-from cabinet.components.carcass import Carcass
+from cabinet.components.carcass import Carcass, require_carcass
 from cabinet.design import Component
-from cabinet.features import Biscuit
 from cabinet.frame import Side, UnitBox, UnitPoint
-from cabinet.joint import Biscuits, Butt, Joint
+from cabinet.joint import Biscuits, Butt, Joint, biscuit_for
 from cabinet.part import Part, board_part
 from cabinet.quantity import positive, within
-from cabinet.stock import Stock
+from cabinet.stock import Stock, require_stock
 
 
 def plinth(carcass: Carcass, *, stock: Stock, height: float, setback: float = 50.0) -> Component:
@@ -27,6 +26,8 @@ def plinth(carcass: Carcass, *, stock: Stock, height: float, setback: float = 50
     Raises:
         SizeError: a height or setback out of range.
     """
+    require_carcass("plinth", carcass)
+    require_stock("plinth", "stock", stock)
     positive("plinth", "height", height)
     box = carcass.box
     within("plinth", "setback", setback, 0.0, box.size[1] / 2, why="half of the carcass's depth")
@@ -70,11 +71,12 @@ def plinth(carcass: Carcass, *, stock: Stock, height: float, setback: float = 50
             )
         )
     joints: list[Joint] = [Butt(one=part.name, other="base") for part in parts]
+    biscuit = biscuit_for("plinth", room=height, thick=thick)
     joints += [
         Biscuits(
             one=end,
             other=rail,
-            biscuit=Biscuit.NO_20,
+            biscuit=biscuit,
             count=1,
             level=Side.LEFT if end.endswith("left") else Side.RIGHT,
         )
@@ -107,8 +109,11 @@ def feet(
     Raises:
         SizeError: a height that is not the stock's thickness, or feet that do not fit.
     """
+    require_carcass("feet", carcass)
+    require_stock("feet", "stock", stock)
     within("feet", "height", height, stock.measured, stock.measured, why="the stock's thickness")
     box = carcass.box
+    within("feet", "inset", inset, 0.0, min(box.size[0], box.size[1]) / 2 - 20.0)
     most = min(box.size[0], box.size[1]) / 2 - inset
     within("feet", "size", size, 20.0, most, why="half of the base less the inset")
     xs = (("left", box.low.x + inset), ("right", box.high.x - inset - size))

@@ -15,7 +15,7 @@ from cabinet.joint.base import (
     Touch,
     datum_side,
 )
-from cabinet.joint.biscuits import Biscuits
+from cabinet.joint.biscuits import Biscuits, biscuit_for, biscuit_room
 from cabinet.joint.butt import Butt, Crossing
 from cabinet.joint.housing import Housing
 from cabinet.joint.opening import Opening
@@ -45,5 +45,7 @@ __all__ = [
     "Screwed",
     "Touch",
     "Track",
+    "biscuit_for",
+    "biscuit_room",
     "datum_side",
 ]

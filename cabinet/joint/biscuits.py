@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from cabinet.features import Biscuit, BiscuitSlot, Feature
@@ -9,7 +10,41 @@ from cabinet.frame import Side, UnitPoint, side_along
 from cabinet.hardware import BiscuitPiece, Hardware
 from cabinet.joint.base import Features, Parts, Proof, Touch, datum_side, meeting
 from cabinet.part import Part
-from cabinet.quantity import tenths, whole
+from cabinet.quantity import tenths, whole, within
+
+# Wood that a slot keeps to the edges beside its ends, and below its floor, mm (common practice,
+# no source).
+BESIDE_SLOT = 4.0
+BELOW_SLOT = 3.0
+
+
+def biscuit_room(biscuit: Biscuit) -> float:
+    """Length of a joint that one biscuit takes, mm."""
+    return biscuit.slot_length + 2 * BESIDE_SLOT
+
+
+def biscuit_for(owner: str, *, room: float, thick: float) -> Biscuit:
+    """The largest biscuit that a joint has room for.
+
+    Args:
+        owner: The part whose end or edge is joined, for the message.
+        room: Length of the joint for each biscuit, mm.
+        thick: Thickness of the thinnest board whose face is slotted, mm.
+
+    Raises:
+        SizeError: there is too little room, or too thin a board, for the smallest.
+    """
+    least = Biscuit.NO_0
+    why = f"biscuit no. {least.number} joins it"
+    within(owner, "height", room, biscuit_room(least), math.inf, why=why)
+    within(
+        owner, "thickness of what it meets", thick, least.slot_depth + BELOW_SLOT, math.inf, why=why
+    )
+    return [
+        biscuit
+        for biscuit in Biscuit
+        if biscuit_room(biscuit) <= room and biscuit.slot_depth + BELOW_SLOT <= thick
+    ][-1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

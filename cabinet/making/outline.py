@@ -17,9 +17,9 @@ from shapely import get_parts, normalize
 from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from cabinet.errors import SizeError
+from cabinet.errors import KindError, SizeError
 from cabinet.making.guillotine import GRID, from_grid, to_grid
-from cabinet.quantity import finite, positive, within, written
+from cabinet.quantity import numbers, positive, within, written
 
 Corner = tuple[float, float]
 Outline = tuple[Corner, ...]
@@ -86,7 +86,8 @@ def rectangle(length: float, width: float, at: Corner = (0.0, 0.0)) -> Outline:
     """
     positive("rectangle", "length", length)
     positive("rectangle", "width", width)
-    return Rect(at[0], at[1], length, width).outline
+    x, y = numbers("rectangle", "at", at, count=2)
+    return Rect(x, y, length, width).outline
 
 
 def l_shape(length: float, width: float, missing: tuple[float, float]) -> Outline:
@@ -102,8 +103,9 @@ def l_shape(length: float, width: float, missing: tuple[float, float]) -> Outlin
     """
     positive("L-shape", "length", length)
     positive("L-shape", "width", width)
-    off_x = within("L-shape", "missing length", missing[0], 1 / GRID, length - 1 / GRID)
-    off_y = within("L-shape", "missing width", missing[1], 1 / GRID, width - 1 / GRID)
+    off_long, off_wide = numbers("L-shape", "missing", missing, count=2)
+    off_x = within("L-shape", "missing length", off_long, 1 / GRID, length - 1 / GRID)
+    off_y = within("L-shape", "missing width", off_wide, 1 / GRID, width - 1 / GRID)
     return (
         (0.0, 0.0),
         (length, 0.0),
@@ -118,9 +120,17 @@ def checked_outline(owner: str, what: str, corners: Sequence[Corner]) -> Outline
     """An outline on the grid, counter-clockwise from its lowest corner (leftmost if two are).
 
     Raises:
+        KindError: no tuple or list of corners of two numbers.
         SizeError: fewer than three corners, a coordinate that is no finite number, edges that
             cross or touch, or no area.
     """
+    if not isinstance(corners, tuple | list):
+        raise KindError(
+            f"{owner}: {what} is {corners!r}; give its corners, such as rectangle(1200, 400)",
+            part=owner,
+            value=corners,
+            limit="a tuple of corners",
+        )
     if len(corners) < 3:
         raise SizeError(
             f"{owner}: {what} has {len(corners)} corners; it must have at least 3",
@@ -130,7 +140,7 @@ def checked_outline(owner: str, what: str, corners: Sequence[Corner]) -> Outline
         )
     points = []
     for number, told in enumerate(corners, start=1):
-        x, y = (finite(owner, f"corner {number} of {what}", value) for value in told)
+        x, y = numbers(owner, f"corner {number} of {what}", told, count=2)
         points.append((from_grid(to_grid(x)), from_grid(to_grid(y))))
     for number, corner in enumerate(points, start=1):
         if corner == points[number % len(points)]:

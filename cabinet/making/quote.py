@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 from cabinet.design import Unit
-from cabinet.errors import SizeError
+from cabinet.errors import KindError, SizeError
 from cabinet.hardware import Screw
 from cabinet.making.consumables import Consumable
 from cabinet.making.cut_list import cut_list
@@ -20,7 +20,7 @@ from cabinet.making.glue_stage import GluingPlan, Kind
 from cabinet.making.hardware_list import hardware_list
 from cabinet.making.operation import Guide, Tool, Work
 from cabinet.making.setting import Setting, SetUps
-from cabinet.quantity import Range, finite, least_and_most, named
+from cabinet.quantity import Range, finite, least_and_most, named, several
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +85,15 @@ class Prices:
 
     def __post_init__(self) -> None:
         named("prices", "currency", self.currency)
+        right = 'articles with their prices, such as (("shelf pin 5 × 20", 0.12),)'
+        for priced in several("prices", "each", self.each, tuple, right=right):
+            if len(priced) != 2:
+                raise KindError(
+                    f"prices: {priced!r} is no article with its price; give {right}",
+                    part="prices",
+                    value=priced,
+                    limit=right,
+                )
         for article, price in self.each:
             named("prices", "article", article)
             if finite(article, "price", price, unit=self.currency) < 0:

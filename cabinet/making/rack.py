@@ -27,8 +27,8 @@ from cabinet.making.outline import (
     shared,
     sizes_text,
 )
-from cabinet.quantity import member, named, positive, several, whole, within, written
-from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock
+from cabinet.quantity import member, positive, several, short_name, whole, within, written
+from cabinet.stock import MOST_OFF_NOMINAL, Grain, Hatching, Stock, require_stock
 
 # A new sheet's edges are cut off by this much, kerf included (common practice, no source).
 EDGE_TRIM = 10.0
@@ -190,7 +190,7 @@ class SheetToBuy:
     count: int = NO_END
 
     def __post_init__(self) -> None:
-        owner = f"sheet of {self.stock.title}"
+        owner = f"sheet of {require_stock('sheet to buy', 'stock', self.stock).title}"
         for name, value in (("length", self.length), ("width", self.width)):
             if value is not None:
                 positive(owner, name, value)
@@ -266,8 +266,12 @@ class Leftover:
     flaws: tuple[Flaw, ...] = ()
 
     def __post_init__(self) -> None:
-        named("leftover", "name", self.name)
+        short_name("leftover", "name", self.name)
+        require_stock(self.name, "stock", self.stock)
         member(self.name, "grain", self.grain, Grain)
+        right = 'flaws, such as flaw("hole", "through", at=(90, 60), length=8, width=8)'
+        flaws = several(self.name, "flaws", self.flaws, Flaw, right=right)
+        object.__setattr__(self, "flaws", flaws)
         shape = checked_outline(self.name, "its outline", self.outline)
         object.__setattr__(self, "outline", shape)
         if self.measured is not None:
@@ -280,7 +284,6 @@ class Leftover:
                 nominal * (1 + MOST_OFF_NOMINAL),
                 why=f"a quarter either side of nominal {nominal:g}",
             )
-        several(self.name, "flaws", self.flaws)
         for number, each in enumerate(self.flaws, start=1):
             self._check(number, each)
 
@@ -389,8 +392,12 @@ class Rack:
     sheets: tuple[SheetToBuy, ...] = ()
 
     def __post_init__(self) -> None:
-        several("rack", "leftovers", self.leftovers)
-        several("rack", "sheets", self.sheets)
+        right = "Leftover(name=..., stock=..., outline=...)"
+        leftovers = several("rack", "leftovers", self.leftovers, Leftover, right=right)
+        right = "SheetToBuy(stock=...)"
+        sheets = several("rack", "sheets", self.sheets, SheetToBuy, right=right)
+        object.__setattr__(self, "leftovers", leftovers)
+        object.__setattr__(self, "sheets", sheets)
         times = Counter(leftover.name for leftover in self.leftovers)
         for name, number in times.items():
             if number > 1:

@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from itertools import product
 
 from cabinet.design import Design, Unit
-from cabinet.errors import CabinetError, SizeError
+from cabinet.errors import CabinetError, KindError, SizeError
 from cabinet.findings import Finding, is_error
 from cabinet.making.cut_board import JobCuts
 from cabinet.making.cut_plan import cut_plan
 from cabinet.making.rack import Rack
-from cabinet.quantity import finite, positive, whole, within
+from cabinet.quantity import finite, kind_of, positive, whole, within
 from cabinet.workshop import Saw
 
 Check = Callable[[Unit], Sequence[Finding]]
@@ -130,9 +130,12 @@ def variants(
         stop: Asked between variants; True ends the search with what there is.
 
     Raises:
+        KindError: no function, no values by name, or no rack.
         SizeError: no range, a range without values, or a number of combinations that is none.
     """
     whole("variants", "number to try", most, 1, 1_000_000)
+    kind_of("variants", "rack", rack, Rack, right="Rack(leftovers=..., sheets=...)")
+    _require_ranges(make_design, ranges)
     for name, given in ranges.items():
         if not given:
             raise SizeError(
@@ -155,7 +158,10 @@ def variants(
         told = tuple(values.items())
         try:
             made = make_design(**values)
-            unit = made.resolve() if isinstance(made, Design) else made
+            right = "a function that returns a Design"
+            if not isinstance(made, Unit):
+                made = kind_of("variants", "what it makes", made, Design, right=right).resolve()
+            unit = made
             findings = tuple(check(unit)) if check is not None else ()
             plan = cut_plan(unit, rack, saw_tool=saw_tool, seed=seed, rounds=rounds)
         except CabinetError as error:
@@ -173,6 +179,26 @@ def variants(
         tried=tried,
         possible=_possible(ranges),
     )
+
+
+def _require_ranges(make_design: object, ranges: object) -> None:
+    right = 'a function of the numbers, and their values by name, such as {"width": (700, 720)}'
+    if not callable(make_design) or not isinstance(ranges, Mapping):
+        wrong = ranges if callable(make_design) else make_design
+        raise KindError(
+            f"variants: {type(wrong).__name__} is given; give {right}",
+            part="variants",
+            value=wrong,
+            limit=right,
+        )
+    for name, values in ranges.items():
+        if isinstance(values, str) or not isinstance(values, Sequence):
+            raise KindError(
+                f"variants: {name} has {values!r}; give its values, such as steps(600, 800, 20)",
+                part=str(name),
+                value=values,
+                limit="several values",
+            )
 
 
 def _possible(ranges: Mapping[str, Sequence[float]]) -> int:

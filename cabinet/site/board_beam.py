@@ -74,7 +74,8 @@ class BoardBeam:
     @property
     def length(self) -> float:
         """Length along X, mm."""
-        return self.parts[0].blank_box.size[0]
+        # A trace of rounding in the box would leave a last stretch without a board in it.
+        return round(self.parts[0].blank_box.size[0], 6)
 
     def _edges(self) -> list[float]:
         edges = {0.0, self.length}

@@ -11,8 +11,8 @@ from cabinet.site.cleat_model import Cleat
 from cabinet.site.hanging import HangingCheck
 from cabinet.site.lock import lock_lacks, lock_of
 from cabinet.site.report import SiteReport
-from cabinet.site.wall_fixings import FROM_EDGE, length_needed
-from cabinet.site.walls import HollowWall, TimberStuds
+from cabinet.site.wall_fixings import FROM_EDGE, length_needed, plan
+from cabinet.site.walls import HollowWall, TimberStuds, Wall
 
 
 def hanging_findings(report: SiteReport) -> Iterator[Finding]:
@@ -56,7 +56,17 @@ def _plain(
     sentence: str,
     numbers: tuple[float | None, float | None] = (None, None),
 ) -> Finding:
-    cleat = report.cleat
+    return _at_cleat(report.cleat, rule, severity, parts, sentence, numbers)
+
+
+def _at_cleat(
+    cleat: Cleat | None,
+    rule: str,
+    severity: Severity,
+    parts: tuple[str, ...],
+    sentence: str,
+    numbers: tuple[float | None, float | None],
+) -> Finding:
     where = None
     if cleat is not None:
         box = cleat.wall_half.box
@@ -156,7 +166,7 @@ def _screws(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
 
 
 def _wall(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
-    name, plan = cleat.wall_half.name, report.hanging[0].plan
+    name = cleat.wall_half.name
     if isinstance(report.wall, HollowWall):
         yield _plain(
             report,
@@ -167,27 +177,8 @@ def _wall(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
             "is taken; such ratings are makers' statements and no design values: reach studs or "
             "masonry instead",
         )
-    if isinstance(report.wall, TimberStuds) and not plan.is_found:
-        yield _plain(
-            report,
-            "studs-not-found",
-            Severity.WARNING,
-            (name,),
-            f"{name}: where the studs are is not known, so of {len(cleat.screws)} screws none is "
-            f"sure to hit one; {_studs(plan.count)} at least must lie behind it. Find them and give "
-            "the first one's place",
-            (0.0, float(len(cleat.screws))),
-        )
-    if isinstance(report.wall, TimberStuds) and plan.is_found and plan.missing:
-        yield _plain(
-            report,
-            "screw-misses",
-            Severity.WARNING,
-            (name,),
-            f"{name}: wall screws at X {_places(plan.missing)} miss the studs; bore at "
-            f"{_places(plan.places) or 'none, for no stud lies behind the cleat'} instead",
-            (float(len(plan.holding)), float(len(cleat.screws))),
-        )
+    if report.wall is not None:
+        yield from studs_missed(cleat, report.wall)
     edge, least = report.hanging[0].edge, FROM_EDGE * cleat.screw.diameter
     if edge < least - 1e-6:
         yield _plain(
@@ -198,6 +189,37 @@ def _wall(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
             f"{name}: the wall screws lie {edge:.1f} mm from an edge of its full thickness; at "
             f"least {least:.1f} mm (4 diameters): make the cleat {2 * (least - edge):.0f} mm higher",
             (edge, least),
+        )
+
+
+def studs_missed(cleat: Cleat, wall: Wall) -> Iterator[Finding]:
+    """Wall screws that hit no stud, or of which nobody knows; nothing in other walls.
+
+    Args:
+        cleat: The cleat with its screws.
+        wall: The wall, its first stud told as X of the unit.
+    """
+    name, fixed = cleat.wall_half.name, plan(cleat, wall)
+    if isinstance(wall, TimberStuds) and not fixed.is_found:
+        yield _at_cleat(
+            cleat,
+            "studs-not-found",
+            Severity.WARNING,
+            (name,),
+            f"{name}: where the studs are is not known, so of {len(cleat.screws)} screws none is "
+            f"sure to hit one; {_studs(fixed.count)} at least must lie behind it. Find them and "
+            "give the first one's place",
+            (0.0, float(len(cleat.screws))),
+        )
+    if isinstance(wall, TimberStuds) and fixed.is_found and fixed.missing:
+        yield _at_cleat(
+            cleat,
+            "screw-misses",
+            Severity.WARNING,
+            (name,),
+            f"{name}: wall screws at X {_places(fixed.missing)} miss the studs; bore at "
+            f"{_places(fixed.places) or 'none, for no stud lies behind the cleat'} instead",
+            (float(len(fixed.holding)), float(len(cleat.screws))),
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from cabinet.quantity import member, whole, within
+from cabinet.quantity import kind_of, member, whole, within
 
 
 class Zone(Enum):
@@ -60,5 +60,6 @@ class Lift:
     def __post_init__(self) -> None:
         within("lift", "height of the underside", self.to, 0.0, 2600.0)
         within("lift", "height at the start", self.start, 0.0, 2000.0)
+        kind_of("lift", "has_table", self.has_table, bool, right="True or False")
         member("lift", "lifter", self.who, Lifter)
         whole("lift", "people", self.people, 1, 4)

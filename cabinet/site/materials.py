@@ -97,7 +97,7 @@ def elastic(stock: Stock, layers: int = 1) -> Elastic:
     known = sorted((*_SPECIES, "birch plywood", "poplar plywood", "steel sheet"))
     raise UnknownNameError(
         f"{material}: unknown material, so its stiffness and strength are missing; there are "
-        f"{', '.join(known)}",
+        f"{', '.join(known)}; take one of them, or leave out uses=, which need these values",
         part=material,
         value=material,
         limit=tuple(known),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cabinet.errors import DesignError
-from cabinet.quantity import member, named, positive, several, within
+from cabinet.quantity import kind_of, member, named, positive, several, within
 from cabinet.site.service import STANDARD_GRAVITY, Duration, ServiceClass
 
 # More than this on one shelf is a slip of the pen, kg.
@@ -92,7 +92,12 @@ class UseCase:
     def __post_init__(self) -> None:
         named("use", "name", self.name)
         member(self.name, "duration", self.duration, Duration)
-        several(self.name, "loads", self.loads)
+        kind_of(self.name, "is_damp", self.is_damp, bool, right="True or False")
+        kind_of(self.name, "is_on_show", self.is_on_show, bool, right="True or False")
+        right = "loads, each with its place"
+        object.__setattr__(
+            self, "loads", several(self.name, "loads", self.loads, object, right=right)
+        )
         for load in self.loads:
             if not isinstance(load, Load):
                 raise DesignError(

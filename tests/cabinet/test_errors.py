@@ -12,6 +12,7 @@ from cabinet.errors import (
     DesignError,
     FolderError,
     KernelError,
+    KindError,
     SizeError,
     UnknownNameError,
 )
@@ -22,6 +23,7 @@ from cabinet.findings import FindingsError
     ("kind", "builtin"),
     [
         (SizeError, ValueError),
+        (KindError, TypeError),
         (UnknownNameError, LookupError),
         (DesignError, ValueError),
         (KernelError, RuntimeError),
@@ -38,7 +40,7 @@ def test_children_are_builtins_too(kind: type[CabinetError], builtin: type[Excep
 def test_all_errors_have_the_root() -> None:
     """Nothing in the file is outside the family."""
     kinds = [kind for _, kind in inspect.getmembers(errors, inspect.isclass)]
-    assert len(kinds) == 6
+    assert len(kinds) == 7
     assert all(issubclass(kind, CabinetError) for kind in kinds)
 
 

@@ -9,7 +9,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cabinet.errors import SizeError, UnknownNameError
-from cabinet.quantity import finite, named, one_of, positive, whole, within, written
+from cabinet.quantity import (
+    finite,
+    named,
+    one_of,
+    positive,
+    short_name,
+    whole,
+    within,
+    written,
+)
 
 NOT_NUMBERS = [math.nan, math.inf, -math.inf, True, False, "12", None, 3 + 0j, [1.0]]
 
@@ -107,3 +116,20 @@ def test_one_of_lists_what_exists() -> None:
 def test_written(value: float, text: str) -> None:
     """At most three places, no trailing zeros, no minus nought."""
     assert written(value) == text
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("x" * 25, "25 letters; at most 24"),
+        ("word " * 24 + "end", "123 letters; at most 120"),
+        ("", "one line"),
+        (None, "one line"),
+    ],
+)
+def test_names_too_long_for_a_list_are_refused(name: object, says: str) -> None:
+    """They would stop the run later, within a table or as the name of a file."""
+    with pytest.raises(SizeError, match=says):
+        short_name("shelf", "name", name)
+    assert short_name("shelf", "name", "x" * 24) == "x" * 24
+    assert short_name("shelf", "name", "word " * 24) == "word " * 24

@@ -276,7 +276,8 @@ def _too_large(piece: Piece, sheets: Sequence[Sheet]) -> DesignError:
     return DesignError(
         f"{piece.name}: {written(piece.length)} x {written(piece.width)} mm"
         f"{', either way,' if piece.may_turn else ', not turned,'} fits on no sheet; "
-        f"within the trimmed edges there are {listed} mm",
+        f"within the trimmed edges there are {listed} mm; make it smaller, or give the rack a "
+        "larger sheet (SheetToBuy)",
         part=piece.name,
         value=(piece.length, piece.width),
         limit=there,

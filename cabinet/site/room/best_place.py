@@ -15,10 +15,11 @@ import numpy as np
 
 from cabinet.design import Unit
 from cabinet.errors import DesignError
+from cabinet.quantity import kind_of, several
 from cabinet.site.room.frame import SAME, WallPoint
 from cabinet.site.room.keep_clear import Places, places_for, shape_of
 from cabinet.site.room.setting import Setting
-from cabinet.site.room.wishes import PlaceWish, Pull, pull
+from cabinet.site.room.wishes import Centred, PlaceWish, Pull, pull
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,9 +48,16 @@ def best_place(unit: Unit, setting: Setting, wishes: Sequence[PlaceWish]) -> Bes
         wishes: What is wished, with weights.
 
     Raises:
+        KindError: no resolved unit, no setting, or something that is no wish.
         DesignError: no place on the wall will do.
         UnknownNameError: a wish names what is not there.
     """
+    kind_of("best place", "unit", unit, Unit, right="a resolved design: design.resolve()")
+    kind_of("best place", "setting", setting, Setting, right="Setting(room=..., at=...)")
+    right = "Centred(x=...), InLine(edge=..., at=...) or Beside(thing=..., side=...)"
+    for wish in several("best place", "wishes", wishes, object, right=right):
+        if not isinstance(wish, PlaceWish):
+            kind_of("best place", "wish", wish, Centred, right=right)
     places = places_for(unit, setting)
     shape = shape_of(unit, setting)
     pulls = [pull(wish, setting.room, shape) for wish in wishes]

@@ -98,13 +98,25 @@ class RoomWall:
         within(self.name, "skirting", self.skirting, 0.0, self.height)
         within(self.name, "thickness of the skirting", self.skirting_thick, 0.0, 100.0)
         require_wall(self.name, self.build)
-        for name in ("things", "floor", "face", "left_corner", "right_corner"):
-            several(self.name, name.replace("_", " "), getattr(self, name))
+        self._check_readings()
         for x in (*(r.x for r in self.floor), *(r.x for r in self.face)):
             within(self.name, "place of a reading", x, 0.0, self.width, why="its width")
         self._check_things()
 
+    def _check_readings(self) -> None:
+        for name, kind, right in (
+            ("floor", FloorReading, "FloorReading(x, below)"),
+            ("face", FaceReading, "FaceReading(x, z, gap)"),
+            ("left_corner", CornerReading, "CornerReading(z, x)"),
+            ("right_corner", CornerReading, "CornerReading(z, x)"),
+        ):
+            told = several(self.name, name, getattr(self, name), kind, right=right)
+            object.__setattr__(self, name, told)
+
     def _check_things(self) -> None:
+        right = "Window, Mirror, Socket, Switch, Pipe or Neighbour"
+        things = several(self.name, "things", self.things, object, right=right)
+        object.__setattr__(self, "things", things)
         for thing in self.things:
             if not isinstance(thing, Thing):
                 raise DesignError(

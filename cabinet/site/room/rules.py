@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from cabinet.findings import Finding, Severity, ordered
 from cabinet.frame import Side, UnitPoint
+from cabinet.site.hanging_findings import studs_missed
 from cabinet.site.room.cable_zones import RULE
 from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.keep_clear import HAND
@@ -31,6 +32,7 @@ def room_findings(report: RoomReport) -> tuple[Finding, ...]:
         *_leads(report),
         *_lift(report),
         *_screws(report),
+        *_studs(report),
         *_true(report),
     ]
     return ordered(found)
@@ -295,6 +297,12 @@ def _lift(report: RoomReport) -> Iterator[Finding]:
         (room.free, room.needed),
         room.above,
     )
+
+
+def _studs(report: RoomReport) -> Iterator[Finding]:
+    """Wall screws beside the studs; with uses, the report of loads tells of them."""
+    if report.site is None and report.cleat is not None:
+        yield from studs_missed(report.cleat, report.setting.wall)
 
 
 def _screws(report: RoomReport) -> Iterator[Finding]:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from cabinet.design import Unit
-from cabinet.errors import DesignError, SizeError
+from cabinet.errors import DesignError
 from cabinet.frame import UnitBox, UnitPoint
-from cabinet.quantity import named, positive, several, within
+from cabinet.quantity import kind_of, named, numbers, positive, several, within
 from cabinet.site.lift import Lift, Lifter
 from cabinet.site.room.frame import WallBox, WallPoint
 from cabinet.site.room.room_wall import RoomWall
@@ -40,17 +40,10 @@ class Lead:
     def __post_init__(self) -> None:
         named("lead", "opening", self.through)
         named("lead", "socket", self.socket)
-        owner = f"lead to {self.socket}"
-        positive(owner, "depth of its plug", self.plug_depth)
-        if not isinstance(self.plug, tuple) or len(self.plug) != 2:
-            raise SizeError(
-                f"{owner}: its plug is {self.plug!r}; give the width and the height of its body",
-                part=owner,
-                value=self.plug,
-                limit="width and height",
-            )
-        for name, size in zip(("width", "height"), self.plug, strict=True):
-            within(owner, f"{name} of its plug", size, 0.0, 300.0)
+        wide, high = numbers(f"lead to {self.socket}", "plug", self.plug, count=2)
+        within(f"lead to {self.socket}", "width of the plug", wide, 0.0, 500.0)
+        within(f"lead to {self.socket}", "height of the plug", high, 0.0, 500.0)
+        positive(f"lead to {self.socket}", "depth of its plug", self.plug_depth)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,8 +67,11 @@ class Setting:
     gap: float = 0.0
 
     def __post_init__(self) -> None:
-        within(self.room.name, "gap", self.gap, 0.0, 2000.0)
-        several(self.room.name, "leads", self.leads)
+        kind_of("place", "room", self.room, RoomWall, right="RoomWall(...)")
+        kind_of("place", "at", self.at, WallPoint, right="WallPoint(x, z)")
+        within("place", "gap", self.gap, 0.0, 2000.0)
+        right = "Lead(through=..., socket=...)"
+        object.__setattr__(self, "leads", several("place", "leads", self.leads, Lead, right=right))
         names = {thing.name for thing in self.room.things}
         for lead in self.leads:
             if lead.socket not in names:

@@ -11,7 +11,7 @@ from enum import Enum
 
 from cabinet.errors import SizeError
 from cabinet.frame import Side
-from cabinet.quantity import finite, member, named, positive, within
+from cabinet.quantity import finite, kind_of, member, named, positive, several, within
 from cabinet.site.room.frame import WallBox, WallPoint, wall_box
 
 EVERY_WAY = (Side.TOP, Side.BOTTOM, Side.LEFT, Side.RIGHT)
@@ -163,13 +163,12 @@ def _plate(x: float, z: float, width: float, height: float) -> WallBox:
 
 
 def _check_plate(kind: str, thing: Socket | Switch) -> None:
-    name, ways = named(kind, "name", thing.name), thing.cables
+    name = named(kind, "name", thing.name)
     finite(name, "x of its middle", thing.x)
     finite(name, "z of its middle", thing.z)
     positive(name, "width of the plate", thing.width)
     positive(name, "height of the plate", thing.height)
-    for way in ways:
-        member(name, "way of a cable", way, Side)
+    ways = several(name, "cables", thing.cables, Side, right="ways, such as Side.TOP")
     if set(ways) - set(EVERY_WAY):
         raise SizeError(
             f"{name}: its cables run {', '.join(way.value for way in ways)}; within a wall they "
@@ -200,6 +199,8 @@ class Pipe:
 
     def __post_init__(self) -> None:
         named("pipe", "name", self.name)
+        kind_of(self.name, "start", self.start, WallPoint, right="WallPoint(x, z)")
+        kind_of(self.name, "end", self.end, WallPoint, right="WallPoint(x, z)")
         positive(self.name, "diameter", self.diameter)
         within(self.name, "how far it stands out", self.stands_out, 0.0, 400.0)
         if (self.start.x == self.end.x) == (self.start.z == self.end.z):

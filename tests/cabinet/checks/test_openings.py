@@ -100,3 +100,28 @@ def test_a_plinth_closes_an_opening_in_the_base() -> None:
     )
     unit = Design("b", (Component(parts=(base, rail), joints=(opening,)),)).resolve()
     assert [f.parts for f in openings(unit)] == [("base", "plinth")]
+
+
+def test_round_ends_pass_where_corners_would_not() -> None:
+    """Before a pill's half round end a part may stand that its box would reach."""
+    cover = block("top", (0, 0, 300), (613, 287))
+    opening = Opening(
+        name="air",
+        through=("top",),
+        centre=UnitPoint(251.0, 111.0, 0.0),
+        size=(100.0, 40.0),
+        corner_radius=20.0,
+        told_from=(Side.LEFT, Side.FRONT),
+    )
+    # The middle of the right end's arc is 281, 111. The corner of the board lies 19 or 21 from it.
+    for reach, count in ((19.0, 1), (21.0, 0)):
+        off = reach / 2**0.5
+        corner = block("block", (281 + off, 111 + off, 282.4), (400, 90))
+        unit = blocks(cover, corner)
+        assert len(list(openings(replace(unit, joints=(opening,))))) == count
+
+
+def test_the_shortest_way_out_is_told() -> None:
+    """By the box of the part that lies over the opening."""
+    (found,) = openings(hung(TAKEN + WIDE / 2 - 1.0))
+    assert "move the opening 1.0 mm to the front" in found.sentence

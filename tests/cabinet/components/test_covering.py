@@ -7,12 +7,14 @@ import math
 import pytest
 from hypothesis import given, settings
 
+from cabinet.checks.left_out import left_out
+from cabinet.components.carcass import carcass
 from cabinet.components.covering import pill, plug_pill, top_covering
 from cabinet.design import Design, Unit
 from cabinet.features import CutOut
 from cabinet.frame import BoardPoint
 from cabinet.part import Part
-from cabinet.stock import rubber_sheet
+from cabinet.stock import birch_plywood, rubber_sheet
 from tests.strategies import lengths, small
 
 MAT = rubber_sheet(2.5)
@@ -85,3 +87,11 @@ def test_a_plug_passes_its_pill(length: float, width: float) -> None:
     beyond = max(length / 2 - straight, 0.0)
     assert width / 2 <= radius - 2
     assert math.hypot(beyond, width / 2) <= radius - 0.1
+
+
+def test_a_covering_that_room_is_kept_for_must_come() -> None:
+    """The top lies lower by its thickness; left out, the unit would be too low in silence."""
+    box = carcass(width=720, height=500, depth=260, stock=birch_plywood(18, 17.7), covering=3)
+    assert [f.rule for f in left_out(Design("Low", (box.component,)).resolve())] == ["left-out"]
+    whole = Design("Right", (box.component, top_covering(box, rubber_sheet(3)))).resolve()
+    assert list(left_out(whole)) == []

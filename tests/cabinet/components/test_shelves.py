@@ -5,11 +5,15 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
+from cabinet.checks.contact import contacts
+from cabinet.checks.wood import webs
+from cabinet.components.carcass import carcass
 from cabinet.components.shelves import FramePanel, board_shelf, frame_shelf, pin_rows
 from cabinet.design import Design, Unit
+from cabinet.errors import SizeError
 from cabinet.features import BiscuitSlot, Groove, HoleRow
 from cabinet.motion import Motion
-from cabinet.stock import solid_wood, steel_sheet
+from cabinet.stock import birch_plywood, solid_wood, steel_sheet
 from tests.strategies import BIRCH, Recipe, recipes, small
 
 STEEL = steel_sheet(1.5)
@@ -158,3 +162,45 @@ def test_shelves_may_go_to_any_hole(recipe: Recipe) -> None:
             assert part.box.high.z + move.high <= box.inner.high.z
             pitches = (move.high - move.low) / 32
             assert pitches == pytest.approx(round(pitches))
+
+
+def test_pins_of_another_carcass_stand_in_the_air() -> None:
+    """A shelf of a narrower carcass of the same script once passed every check."""
+    boxes = [
+        carcass(width=width, height=500, depth=260, stock=birch_plywood(18, 17.7))
+        for width in (720, 600)
+    ]
+    own, other = (pin_rows(box) for box in boxes)
+    stray = board_shelf(other.bay(1), hole=3, stock=birch_plywood(18, 17.7), name="stray")
+    unit = Design("Two", (boxes[0].component, own.component, stray)).resolve()
+    found = {finding.parts for finding in contacts(unit)}
+    assert found == {("right side", f"pin {row} right, stray") for row in ("front", "back")}
+
+
+def test_a_panel_without_a_whole_pitch_is_refused() -> None:
+    """Holes further apart than the opening would come out as a sheet with an absurd trim."""
+    panel = FramePanel(stock=STEEL, diameter=5, pitch=1e6)
+    with pytest.raises(SizeError, match="grille: pitch of the panel's holes is 1000000 mm"):
+        frame_shelf(pin_rows(small()).bay(1), hole=4, stock=BIRCH, panel=panel, name="grille")
+
+
+@pytest.mark.parametrize("sheet", [1.0, 1.5, 4.0])
+def test_members_are_thick_enough_for_groove_and_biscuits(sheet: float) -> None:
+    """Told where it is asked for, with the thickness that would do; at it no web is thin."""
+
+    def framed(thick: float) -> Unit:
+        box = small()
+        pins = pin_rows(box)
+        shelf = frame_shelf(
+            pins.bay(1),
+            hole=4,
+            stock=birch_plywood(nominal=round(thick), measured=thick),
+            panel=FramePanel(stock=steel_sheet(sheet), diameter=5, pitch=8),
+            name="grille",
+        )
+        return Design("framed", (box.component, pins.component, shelf)).resolve()
+
+    least = 14.5 + sheet + max(0.5, 2.2 - sheet)
+    with pytest.raises(SizeError, match="grille: thickness of the members"):
+        framed(least - 0.1)
+    assert [f for f in webs(framed(least)) if f.rule == "thin-web"] == []

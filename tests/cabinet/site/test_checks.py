@@ -31,7 +31,7 @@ from tests.examples import example_design, example_unit
 
 ROOT = Path(__file__).parents[3]
 # How a rule's name stands in the code: as a keyword, or first in a call or tuple.
-RULE = re.compile(r'(?:rule=|report,\s+)"([a-z-]+)"')
+RULE = re.compile(r'(?:rule=|(?:report|cleat),\s+)"([a-z-]+)"')
 MASONRY = SolidMasonry(anchor_pull=1500.0, anchor_shear=1800.0)
 TROUBLE = {Severity.ERROR, Severity.WARNING, Severity.UNDECIDED}
 
