@@ -2,11 +2,33 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from cabinet.making.allowance import Need
 from cabinet.making.blanks import Blank
-from cabinet.making.cut_board import CutBoard, LaidBlank
+from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
 from cabinet.making.outline import sizes_text
 from cabinet.making.rack import Leftover
+
+
+def labels(plan: JobCuts) -> dict[str, str]:
+    """What each blank is called on plan, lists and tag: its item, numbered if there are several.
+
+    The number counts over all boards, so that no two blanks are called alike. Layers are
+    numbered in their own order, so that the first of a pair is the first on its tag.
+
+    Args:
+        plan: The plan.
+    """
+    blanks = [laid.blank for board in plan.boards for laid in board.laid]
+    times = Counter(blank.items for blank in blanks)
+    met: Counter[tuple[int, ...]] = Counter()
+    found = {}
+    for blank in sorted(blanks, key=lambda blank: blank.layer):
+        met[blank.items] += 1
+        told = "+".join(map(str, blank.items))
+        found[blank.name] = f"{told}.{met[blank.items]}" if times[blank.items] > 1 else told
+    return found
 
 
 def board_title(board: CutBoard) -> str:

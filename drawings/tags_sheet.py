@@ -6,6 +6,7 @@ Each says what the blank is, which face lies up, which edges are the datum, and 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from cabinet.board import Surface
 from cabinet.design import Unit
@@ -15,7 +16,7 @@ from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
 from cabinet.making.lie import Fate, Verdict
 from cabinet.making.rack import FlawKind
 from cabinet.part import Board
-from drawings.cut_words import short_name
+from drawings.cut_words import labels, short_name
 from drawings.fitting import fitted
 from drawings.lettering import text_width
 from drawings.marks import Group, Ink, Mark, PaperBox, PaperPoint, Text
@@ -30,6 +31,7 @@ _COLUMNS, _ROWS = 2, 6
 _INSET = 3.0
 _PAD = 2.5  # from a tag's edge to its lettering, mm
 _ITEM, _NAME, _SMALL = 7.0, 3.5, 2.5  # heights of a tag's lettering, mm
+_ITEM_SHARE = 0.28  # of a tag's width that its item number takes at most
 
 # What is done to a board, in the order in which it is mostly done.
 _WORK: tuple[tuple[type, str], ...] = (
@@ -42,6 +44,16 @@ _WORK: tuple[tuple[type, str], ...] = (
     (Notch, "notches"),
     (Bevel, "bevel"),
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tag:
+    """A tag: its blank, what that is called, the board it comes off, what comes next."""
+
+    laid: LaidBlank
+    item: str
+    board: str
+    work: str
 
 
 def tags_sheets(
@@ -57,9 +69,15 @@ def tags_sheets(
     """
     boards = {part.name: part.board for part in unit.parts}
     told = next_steps or {}
+    names = labels(plan)
     tags = [
-        (board, laid, _next_of(laid.blank, boards, told))
-        for board in plan.boards
+        _Tag(
+            laid=laid,
+            item=names[laid.blank.name],
+            board=f"board {number}: {short_name(board)}",
+            work=_next_of(laid.blank, boards, told),
+        )
+        for number, board in enumerate(plan.boards, start=1)
         for laid in _as_sawn(board)
     ]
     per = _COLUMNS * _ROWS
@@ -99,31 +117,31 @@ def next_work(board: Board) -> str:
     return ", ".join(words) if words else "sand and finish"
 
 
-def _page(tags: list[tuple[CutBoard, LaidBlank, str]]) -> Iterator[Mark]:
+def _page(tags: list[_Tag]) -> Iterator[Mark]:
     space = drawing_space(_SIZE).grown(-_INSET)
     foot = title_block_box(_SIZE).top - _INSET
     width, height = space.width / _COLUMNS, (foot - space.top) / _ROWS
-    for k, (board, laid, work) in enumerate(tags):
+    for k, tag in enumerate(tags):
         column, row = k % _COLUMNS, k // _COLUMNS
         left, top = space.left + column * width, space.top + row * height
         box = PaperBox(left, top, left + width, top + height)
         yield Group(
             "tag",
-            (outline(box, Ink.HIDDEN), *_texts(board, laid, work, box)),
-            title=laid.blank.name,
+            (outline(box, Ink.HIDDEN), *_texts(tag, box)),
+            title=tag.laid.blank.name,
         )
 
 
-def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterator[Text]:
+def _texts(tag: _Tag, box: PaperBox) -> Iterator[Text]:
     """What a tag says: a large item number with the name and size, then smaller lines."""
-    blank = laid.blank
+    blank, item = tag.laid.blank, tag.item
     left, y = box.left + _PAD, box.top + _PAD
-    item = "+".join(map(str, blank.items))
-    yield Text(PaperPoint(left, y + _ITEM), item, _ITEM, is_bold=True)
-    beside = left + text_width(item, _ITEM, is_bold=True) + 3.0
+    tall = fitted(item, width=box.width * _ITEM_SHARE, tallest=_ITEM, most_lines=1, is_bold=True)
+    yield Text(PaperPoint(left, y + _ITEM), item, tall.height, is_bold=True)
+    beside = left + text_width(item, tall.height, is_bold=True) + 3.0
     size = f"{dimension_text(blank.length)} × {dimension_text(blank.width)}"
     room = box.right - _PAD - beside
-    for line, is_bold in ((blank.item_name, True), (f"{size}, {short_name(board)}", False)):
+    for line, is_bold in ((blank.item_name, True), (f"{size}, {tag.board}", False)):
         told = fitted(line, width=room, tallest=_NAME, most_lines=1, is_bold=is_bold)
         y += _NAME
         yield from (
@@ -143,7 +161,7 @@ def _texts(board: CutBoard, laid: LaidBlank, work: str, box: PaperBox) -> Iterat
             f"fence at the {blank.called(blank.fence)}, stop at the {blank.called(blank.stop)}",
             False,
         ),
-        (f"next: {_next(laid, work)}", True),
+        (f"next: {_next(tag.laid, tag.work)}", True),
     ):
         told = fitted(line, width=box.width - 2 * _PAD, tallest=_SMALL, is_bold=is_bold)
         for text in told.lines:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from cabinet.making.cut_plan import cut_plan
+from drawings.cut_words import labels
 from drawings.tags_sheet import next_work, tags_sheets
 from tests.drawings.cut_plans import check_sheets, greenhouse_plan, groups, patched, texts
 from tests.examples import example_unit
@@ -39,3 +41,14 @@ def test_a_patch_comes_first_and_the_set_ups_may_say_more() -> None:
 def test_a_plain_board_is_sanded() -> None:
     _, unit = patched()
     assert next_work(unit.parts[0].board) == "sand and finish"
+
+
+def test_a_tag_has_the_number_and_the_board_of_the_cut_plan() -> None:
+    unit = example_unit("pantry_cupboard")
+    plan = cut_plan(unit, rounds=25)
+    tags = {g.title: g for sheet in tags_sheets(plan, unit) for g in groups(sheet.marks, "tag")}
+    for number, board in enumerate(plan.boards, start=1):
+        for laid in board.laid:
+            said = [text.text for text in texts(tags[laid.blank.name].marks)]
+            assert said[0] == labels(plan)[laid.blank.name]
+            assert any(f"board {number}: " in line for line in said)
