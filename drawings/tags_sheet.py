@@ -5,17 +5,19 @@ Each says what the blank is, which face lies up, which edges are the datum, and 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.features import Bevel, BiscuitSlot, CutOut, Groove, Hole, HoleRow, Notch, Rebate
-from cabinet.making.blanks import Blank
+from cabinet.joint import Housing
 from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
 from cabinet.making.lie import Fate, Verdict
 from cabinet.making.rack import FlawKind
-from cabinet.part import Board
+from cabinet.part import Part
+from cabinet.stock import Hatching
+from cabinet.wording import listed
 from drawings.cut_words import labels, short_name
 from drawings.fitting import fitted
 from drawings.lettering import text_width
@@ -56,26 +58,20 @@ class _Tag:
     work: str
 
 
-def tags_sheets(
-    plan: JobCuts, unit: Unit, next_steps: Mapping[str, str] | None = None
-) -> tuple[PlannedSheet, ...]:
+def tags_sheets(plan: JobCuts, unit: Unit) -> tuple[PlannedSheet, ...]:
     """Tags for every blank, in the order in which they come off the saw.
 
     Args:
         plan: The plan.
         unit: The unit that it is for.
-        next_steps: What comes next, by the part's name, where the set-ups say more than the
-            part's features do; None for these alone.
     """
-    boards = {part.name: part.board for part in unit.parts}
-    told = next_steps or {}
     names = labels(plan)
     tags = [
         _Tag(
             laid=laid,
             item=names[laid.blank.name],
             board=f"board {number}: {short_name(board)}",
-            work=_next_of(laid.blank, boards, told),
+            work=", ".join(_steps(laid, unit)),
         )
         for number, board in enumerate(plan.boards, start=1)
         for laid in _as_sawn(board)
@@ -94,14 +90,6 @@ def tags_sheets(
     )
 
 
-def _next_of(blank: Blank, boards: Mapping[str, Board], told: Mapping[str, str]) -> str:
-    """What comes next for a blank; a strip is ripped into its two parts."""
-    if len(blank.parts) > 1:
-        return f"rip at the bevel into {' and '.join(map(str, blank.items))}"
-    (name,) = blank.parts
-    return told.get(name, next_work(boards[name]))
-
-
 def _as_sawn(board: CutBoard) -> list[LaidBlank]:
     """The blanks of a board in the order in which they come off."""
     order = {cut.gives: (cut.number, 0) for cut in board.cuts}
@@ -111,10 +99,65 @@ def _as_sawn(board: CutBoard) -> list[LaidBlank]:
     )
 
 
-def next_work(board: Board) -> str:
-    """What is done to a board next, from its features."""
-    words = [word for kind, word in _WORK if any(isinstance(f, kind) for f in board.features)]
-    return ", ".join(words) if words else "sand and finish"
+def _steps(laid: LaidBlank, unit: Unit) -> Iterator[str]:
+    """What is done to a blank from now on."""
+    blank = laid.blank
+    if any(verdict.fate is Fate.PATCH for verdict in laid.verdicts):
+        yield "patch"
+    if any(_is_filled(verdict) for verdict in laid.verdicts):
+        yield "fill the old damage flush"
+    if blank.layers > 1:
+        yield "glue to the other layer" if blank.layers == 2 else "glue to the other layers"
+    part = unit.by_name[blank.parts[0]]
+    if blank.is_oversize and not _is_covering(part):
+        yield f"cut to {dimension_text(blank.finished[0])} × {dimension_text(blank.finished[1])}"
+    if len(blank.parts) > 1:
+        yield f"rip at the bevel into {' and '.join(map(str, blank.items))}"
+    else:
+        yield next_work(part, unit)
+
+
+def _is_filled(verdict: Verdict) -> bool:
+    return verdict.fate is Fate.FILLED and verdict.flaw.kind is not FlawKind.STAIN
+
+
+def _is_covering(part: Part) -> bool:
+    """Whether a part is glued on oversize and trimmed there."""
+    return part.board.oversize is not None and part.board.layers == 1
+
+
+def next_work(part: Part, unit: Unit) -> str:
+    """What is done to a part next: its cuts; without any, what comes then.
+
+    Args:
+        part: The part.
+        unit: The unit that it belongs to.
+    """
+    if _is_covering(part):
+        holes = any(isinstance(f, Hole | CutOut) for f in part.board.features)
+        return f"glue on oversize, trim{', open the holes' if holes else ''}"
+    words = [word for kind, word in _WORK if any(isinstance(f, kind) for f in part.board.features)]
+    if words:
+        return ", ".join(words)
+    if part.board.stock.hatching is Hatching.METAL:
+        return "deburr, degrease, paint"
+    if any(isinstance(j, Housing) and part.name in j.parts for j in unit.joints):
+        return "sand, glue up"
+    mates = _glued_to(part, unit)
+    return f"glue to the {listed(mates)}, sand and finish" if mates else "sand and finish"
+
+
+def _glued_to(part: Part, unit: Unit) -> list[str]:
+    """What the boards are called to which a part is glued."""
+    return list(
+        dict.fromkeys(
+            unit.item_names[name]
+            for joint in unit.joints
+            if joint.is_glued and part.name in joint.parts
+            for name in joint.parts
+            if name != part.name
+        )
+    )
 
 
 def _page(tags: list[_Tag]) -> Iterator[Mark]:
@@ -161,29 +204,10 @@ def _texts(tag: _Tag, box: PaperBox) -> Iterator[Text]:
             f"fence at the {blank.called(blank.fence)}, stop at the {blank.called(blank.stop)}",
             False,
         ),
-        (f"next: {_next(tag.laid, tag.work)}", True),
+        (f"next: {tag.work}", True),
     ):
         told = fitted(line, width=box.width - 2 * _PAD, tallest=_SMALL, is_bold=is_bold)
         for text in told.lines:
             y += _SMALL
             yield Text(PaperPoint(left, y), text, told.height, is_bold=is_bold)
             y += _SMALL * 0.75
-
-
-def _is_filled(verdict: Verdict) -> bool:
-    return verdict.fate is Fate.FILLED and verdict.flaw.kind is not FlawKind.STAIN
-
-
-def _next(laid: LaidBlank, work: str) -> str:
-    blank = laid.blank
-    first = []
-    if any(verdict.fate is Fate.PATCH for verdict in laid.verdicts):
-        first.append("patch")
-    if any(_is_filled(verdict) for verdict in laid.verdicts):
-        first.append("fill the old damage flush")
-    if blank.layers > 1:
-        first.append("glue to the other layer" if blank.layers == 2 else "glue to the other layers")
-    if blank.is_oversize:
-        to = f"{dimension_text(blank.finished[0])} × {dimension_text(blank.finished[1])}"
-        first.append(f"cut to {to}")
-    return ", ".join([*first, work])

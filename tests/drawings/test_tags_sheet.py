@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from cabinet.making.cut_plan import cut_plan
 from drawings.cut_words import labels
 from drawings.tags_sheet import next_work, tags_sheets
@@ -30,17 +32,37 @@ def test_a_tag_says_what_face_which_datum_and_what_next() -> None:
     assert "glue to the other layer, cut to 1176.6 × 290" in top
 
 
-def test_a_patch_comes_first_and_the_set_ups_may_say_more() -> None:
+def test_a_patch_comes_first() -> None:
     plan, unit = patched()
     (sheet,) = tags_sheets(plan, unit)
     assert "next: patch, sand and finish" in " ".join(text.text for text in texts(sheet.marks))
-    (sheet,) = tags_sheets(plan, unit, {"panel": "setting 4"})
-    assert "next: patch, setting 4" in " ".join(text.text for text in texts(sheet.marks))
 
 
-def test_a_plain_board_is_sanded() -> None:
-    _, unit = patched()
-    assert next_work(unit.parts[0].board) == "sand and finish"
+@pytest.mark.parametrize(
+    ("example", "name", "expected"),
+    [
+        ("pantry_cupboard", "left shelf 1", "glue to the front lipping, sand and finish"),
+        ("pantry_cupboard", "left shelf 1 front lipping", "glue to the shelf, sand and finish"),
+        ("pantry_cupboard", "back", "sand, glue up"),
+        ("pottery_drying_rack", "front left foot", "glue to the base, sand and finish"),
+        ("pottery_drying_rack", "shelf 1 panel", "deburr, degrease, paint"),
+        ("greenhouse_wall_unit", "tool shelf", "sand and finish"),
+        ("greenhouse_wall_unit", "covering", "glue on oversize, trim, open the holes"),
+    ],
+)
+def test_a_part_without_cuts_is_glued_painted_or_sanded(
+    example: str, name: str, expected: str
+) -> None:
+    unit = example_unit(example)
+    assert next_work(unit.by_name[name], unit) == expected
+
+
+def test_a_covering_is_not_cut_to_size_before_it_is_glued() -> None:
+    plan, unit = greenhouse_plan(), example_unit("greenhouse_wall_unit")
+    tags = {g.title: g for sheet in tags_sheets(plan, unit) for g in groups(sheet.marks, "tag")}
+    said = " ".join(text.text for text in texts(tags["covering"].marks))
+    assert "next: glue on oversize, trim, open the holes" in said
+    assert "cut to" not in said
 
 
 def test_a_tag_has_the_number_and_the_board_of_the_cut_plan() -> None:
