@@ -121,7 +121,7 @@ def board_ink(
     _flaw_names(board, place, clutter, within, style, made)
     _part_names(board, names, place, clutter, within, style, made)
     _cut_numbers(board, place, clutter, within, style, made)
-    _rest_names(board, place, clutter, style, made)
+    _rest_names(board, place, clutter, within, style, made)
     _grain(board, place, clutter, within, style, made)
     return made
 
@@ -451,9 +451,14 @@ _SHARES = tuple(
 
 
 def _rest_names(
-    board: CutBoard, place: BoardPaperPlace, clutter: Clutter, style: Style, made: BoardInk
+    board: CutBoard,
+    place: BoardPaperPlace,
+    clutter: Clutter,
+    within: PaperBox,
+    style: Style,
+    made: BoardInk,
 ) -> None:
-    """On what is kept, its name and size; a small rest is told in the table alone."""
+    """On what is kept, its name and size; beside a small rest its name alone."""
     for name, shape in _kept_shapes(board):
         box, over_all = place.box(_main_part(shape)), bounds(shape)
         size = f"{dimension_text(over_all.length)} × {dimension_text(over_all.width)}"
@@ -470,6 +475,9 @@ def _rest_names(
                 clutter.add(texts)
                 made.marks.append(Group("rest", texts, title="rest to keep"))
                 break
+        else:
+            middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+            _called_out(name, name, middle, clutter, within, style, made, is_dotted=True)
 
 
 def _grain(

@@ -10,7 +10,7 @@ from cabinet.making.cut_plan import cut_plan
 from cabinet.making.rack import Rack
 from drawings.cut_board_ink import BoardPaperPlace
 from drawings.cut_plan_sheet import cut_plan_sheets
-from drawings.cut_words import labels
+from drawings.cut_words import labels, short_rest
 from drawings.marks import Ink, PaperPoint, Polyline
 from drawings.number import dimension_text
 from tests.cabinet.making.racks import luck_of, plain_unit, random_leftovers
@@ -50,6 +50,11 @@ def test_each_board_tells_its_parts_its_flaws_and_its_cuts() -> None:
         assert numbers == asked
         for number in range(1, len(board.board.flaws) + 1):
             assert f"F{number}" in written
+        drawing = " ".join(
+            text.text for g in groups(sheet.marks, "view") for text in texts(g.marks)
+        )
+        for piece in board.kept:
+            assert short_rest(piece) in drawing
         assert f"Kerf {dimension_text(board.kerf)}" in written
         assert ("grain" in written) is board.board.stock.has_grain
 
