@@ -359,24 +359,22 @@ class _Plan:
         return Kind.GLUE_UP if steps[0].stage is Stage.GLUED else Kind.APPLIED
 
     def _title(self, kind: Kind, steps: Sequence[Step], names: Sequence[str]) -> str:
-        parts = self.unit.by_name
+        parts, called = self.unit.by_name, self.unit.item_names
         groups = tuple(dict.fromkeys(parts[name].group for name in names))
         if kind is Kind.COVERING:
             return "covering"
         if kind is Kind.APPLIED:
             moved = [b for s in steps for b in s.bodies if b in parts]
-            roles = tuple(dict.fromkeys(parts[name].role for name in moved))
-            return (
-                f"{' and '.join(roles[:2])} on to the {parts[steps[0].onto[0]].role}"
-                if (steps[0].onto)
-                else roles[0]
-            )
-        roles = tuple(dict.fromkeys(parts[name].role for name in names))
+            times = Counter(called[name] for name in moved)
+            told = [f"{n} × {name}" if n > 1 else name for name, n in times.items()]
+            onto = f" on to the {called[steps[0].onto[0]]}" if steps[0].onto else ""
+            return f"{' and '.join(told[:2])}{onto}"
+        boards = tuple(dict.fromkeys(called[name] for name in names))
         shared = _shared_words(names)
         if len(names) > 2 and (shared or groups[0]):
             most = Counter(parts[name].group for name in names).most_common(1)[0][0]
             return shared or most
-        return " and ".join(roles[:3])
+        return " and ".join(boards[:3])
 
     def _rows(self, lines: Sequence[GlueLine], glue: Glue) -> tuple[ClampRow, ...]:
         """Rows of clamps; none for what screws pull together or grooves hold by themselves."""

@@ -320,3 +320,17 @@ def test_doubling_presses_the_rough_blanks_over_their_whole_face() -> None:
     assert stage.kind is Kind.DOUBLING
     # Three cauls and more: 621 - 90 at 170.2 apart, by hand 4 spaces.
     assert stage.clamps == 2 * 5
+
+
+@pytest.mark.parametrize(
+    ("example", "title"),
+    [
+        ("pottery_drying_rack", "bottom rail and base, go 1 of 2"),
+        ("pottery_drying_rack", "4 × foot on to the base"),
+        ("pantry_cupboard", "2 × plinth rail and 2 × plinth end on to the base"),
+    ],
+)
+def test_a_go_is_called_by_the_names_of_the_parts_list(example: str, title: str) -> None:
+    unit = example_unit(example)
+    plan = gluing_plan(unit, assembly(unit), Workshop())
+    assert title in [stage.title for stage in plan.stages]
