@@ -16,7 +16,7 @@ from drawings.cut_board_ink import (
     flaw_marks,
 )
 from drawings.cut_list_sheet import cut_pieces
-from drawings.cut_words import board_title, labels, short_name, short_rest, way_words
+from drawings.cut_words import as_sawn, board_title, labels, short_name, short_rest, way_words
 from drawings.fitting import fitted
 from drawings.list_flow import flowed
 from drawings.list_pages import filled
@@ -193,7 +193,7 @@ def _flaw_count(count: int) -> str:
 
 
 def _in_order(board: CutBoard) -> list[LaidBlank]:
-    return sorted(board.laid, key=lambda laid: laid.blank.item)
+    return sorted(as_sawn(board), key=lambda laid: laid.blank.item)
 
 
 def _part_row(board: CutBoard, label: str, laid: LaidBlank) -> tuple[str, ...]:

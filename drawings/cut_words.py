@@ -11,16 +11,26 @@ from cabinet.making.outline import sizes_text
 from cabinet.making.rack import Leftover
 
 
+def as_sawn(board: CutBoard) -> list[LaidBlank]:
+    """The blanks of a board in the order in which they come off."""
+    order = {cut.gives: (cut.number, 0) for cut in board.cuts}
+    order |= {cut.leaves: (cut.number, 1) for cut in board.cuts if cut.leaves}
+    return sorted(
+        board.laid, key=lambda laid: (order.get(laid.blank.name, (0, 0)), laid.blank.name)
+    )
+
+
 def labels(plan: JobCuts) -> dict[str, str]:
     """What each blank is called on plan, lists and tag: its item, numbered if there are several.
 
-    The number counts over all boards, so that no two blanks are called alike. Layers are
-    numbered in their own order, so that the first of a pair is the first on its tag.
+    The number counts over all boards, so that no two blanks are called alike, in the order in
+    which they come off the saw; layers in their own, so that the first of a pair is the first on
+    its tag.
 
     Args:
         plan: The plan.
     """
-    blanks = [laid.blank for board in plan.boards for laid in board.laid]
+    blanks = [laid.blank for board in plan.boards for laid in as_sawn(board)]
     times = Counter(blank.items for blank in blanks)
     met: Counter[tuple[int, ...]] = Counter()
     found = {}

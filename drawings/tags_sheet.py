@@ -12,13 +12,13 @@ from cabinet.board import Surface
 from cabinet.design import Unit
 from cabinet.features import Bevel, BiscuitSlot, CutOut, Groove, Hole, HoleRow, Notch, Rebate
 from cabinet.joint import Housing
-from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
+from cabinet.making.cut_board import JobCuts, LaidBlank
 from cabinet.making.lie import Fate, Verdict
 from cabinet.making.rack import FlawKind
 from cabinet.part import Part
 from cabinet.stock import Hatching
 from cabinet.wording import listed
-from drawings.cut_words import labels, short_name
+from drawings.cut_words import as_sawn, labels
 from drawings.fitting import fitted
 from drawings.lettering import text_width
 from drawings.marks import Group, Ink, Mark, PaperBox, PaperPoint, Text
@@ -70,11 +70,11 @@ def tags_sheets(plan: JobCuts, unit: Unit) -> tuple[PlannedSheet, ...]:
         _Tag(
             laid=laid,
             item=names[laid.blank.name],
-            board=f"board {number}: {short_name(board)}",
+            board=f"board {number}" + ("" if board.bought is not None else f", {board.name}"),
             work=", ".join(_steps(laid, unit)),
         )
         for number, board in enumerate(plan.boards, start=1)
-        for laid in _as_sawn(board)
+        for laid in as_sawn(board)
     ]
     per = _COLUMNS * _ROWS
     pages = [tags[k : k + per] for k in range(0, len(tags), per)]
@@ -87,15 +87,6 @@ def tags_sheets(plan: JobCuts, unit: Unit) -> tuple[PlannedSheet, ...]:
             marks=tuple(_page(page)),
         )
         for number, page in enumerate(pages, start=1)
-    )
-
-
-def _as_sawn(board: CutBoard) -> list[LaidBlank]:
-    """The blanks of a board in the order in which they come off."""
-    order = {cut.gives: (cut.number, 0) for cut in board.cuts}
-    order |= {cut.leaves: (cut.number, 1) for cut in board.cuts if cut.leaves}
-    return sorted(
-        board.laid, key=lambda laid: (order.get(laid.blank.name, (0, 0)), laid.blank.name)
     )
 
 
@@ -140,7 +131,7 @@ def next_work(part: Part, unit: Unit) -> str:
     if words:
         return ", ".join(words)
     if part.board.stock.hatching is Hatching.METAL:
-        return "deburr, degrease, paint"
+        return "deburr, paint"
     if any(isinstance(j, Housing) and part.name in j.parts for j in unit.joints):
         return "sand, glue up"
     mates = _glued_to(part, unit)
@@ -197,6 +188,7 @@ def _texts(tag: _Tag, box: PaperBox) -> Iterator[Text]:
         if blank.item_name == blank.name
         else [(f"for the {blank.name}, its edges called as on its sheet", False)]
     )
+    small: list[tuple[str, float, bool]] = []
     for line, is_bold in (
         *becomes,
         (f"on face A, the {blank.called(Surface.A)}", False),
@@ -207,7 +199,8 @@ def _texts(tag: _Tag, box: PaperBox) -> Iterator[Text]:
         (f"next: {tag.work}", True),
     ):
         told = fitted(line, width=box.width - 2 * _PAD, tallest=_SMALL, is_bold=is_bold)
-        for text in told.lines:
-            y += _SMALL
-            yield Text(PaperPoint(left, y), text, told.height, is_bold=is_bold)
-            y += _SMALL * 0.75
+        small += [(text, told.height, is_bold) for text in told.lines]
+    # Many lines stand closer, so that the last stays in its own tag.
+    step = min(_SMALL * 1.75, (box.bottom - _PAD - y) / len(small))
+    for k, (text, height, is_bold) in enumerate(small):
+        yield Text(PaperPoint(left, y + _SMALL + k * step), text, height, is_bold=is_bold)

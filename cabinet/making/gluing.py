@@ -365,8 +365,7 @@ class _Plan:
             return "covering"
         if kind is Kind.APPLIED:
             moved = [b for s in steps for b in s.bodies if b in parts]
-            times = Counter(called[name] for name in moved)
-            told = [f"{n} × {name}" if n > 1 else name for name, n in times.items()]
+            told = tuple(dict.fromkeys(called[name] for name in moved))
             onto = f" on to the {called[steps[0].onto[0]]}" if steps[0].onto else ""
             return f"{' and '.join(told[:2])}{onto}"
         boards = tuple(dict.fromkeys(called[name] for name in names))

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import pairwise
+
 import pytest
 
 from cabinet.making.cut_plan import cut_plan
 from drawings.cut_words import labels
-from drawings.tags_sheet import next_work, tags_sheets
+from drawings.marks import PaperBox
+from drawings.tags_sheet import _Tag, _texts, next_work, tags_sheets
 from tests.drawings.cut_plans import check_sheets, greenhouse_plan, groups, patched, texts
 from tests.examples import example_unit
 
@@ -45,7 +49,7 @@ def test_a_patch_comes_first() -> None:
         ("pantry_cupboard", "left shelf 1 front lipping", "glue to the shelf, sand and finish"),
         ("pantry_cupboard", "back", "sand, glue up"),
         ("pottery_drying_rack", "front left foot", "glue to the base, sand and finish"),
-        ("pottery_drying_rack", "shelf 1 panel", "deburr, degrease, paint"),
+        ("pottery_drying_rack", "shelf 1 panel", "deburr, paint"),
         ("greenhouse_wall_unit", "tool shelf", "sand and finish"),
         ("greenhouse_wall_unit", "covering", "glue on oversize, trim, open the holes"),
     ],
@@ -73,4 +77,31 @@ def test_a_tag_has_the_number_and_the_board_of_the_cut_plan() -> None:
         for laid in board.laid:
             said = [text.text for text in texts(tags[laid.blank.name].marks)]
             assert said[0] == labels(plan)[laid.blank.name]
-            assert any(f"board {number}: " in line for line in said)
+            assert any(line.endswith(f", board {number}") for line in said)
+
+
+def test_tags_of_alike_blanks_count_up_in_the_order_of_the_saw() -> None:
+    unit = example_unit("pantry_cupboard")
+    plan = cut_plan(unit, rounds=25)
+    tags = [g for sheet in tags_sheets(plan, unit) for g in groups(sheet.marks, "tag")]
+    first = [texts(tag.marks)[0].text for tag in tags]
+    assert [one for one in first if one.startswith("7.")] == [f"7.{n}" for n in range(1, 8)]
+
+
+def test_a_tag_names_the_leftover_that_its_blank_comes_out_of() -> None:
+    plan, unit = patched()
+    (sheet,) = tags_sheets(plan, unit)
+    assert ", board 1, old lid" in " ".join(text.text for text in texts(sheet.marks))
+
+
+def test_what_a_tag_says_stays_in_it_however_much_it_is() -> None:
+    plan, _ = patched()
+    laid = plan.boards[0].laid[0]
+    named = replace(laid, blank=replace(laid.blank, name="left drying frame shelf " * 3))
+    box = PaperBox(20.0, 20.0, 106.0, 59.0)
+    for words in (1, 10, 20):
+        tag = _Tag(laid=named, item="7.1", board="board 1", work="cut to 800.4 × 268.4, " * words)
+        said = list(_texts(tag, box))
+        assert max(text.at.y for text in said) < box.bottom - 1.0
+        levels = sorted({text.at.y for text in said[3:]})
+        assert all(high - low >= 2.5 for low, high in pairwise(levels))
