@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from cabinet.motion import Motion
 from cabinet.record import Record
+from cabinet.wording import listed
 from drawings.book_moves import BookMove
 from drawings.book_pieces import mass_text
 from drawings.cautions import TIPPING, WALL, WEIGHTS
@@ -72,16 +73,20 @@ def _materials(scene: Scene) -> tuple[Material, ...]:
 
 
 def _use(record: Record, moves: tuple[BookMove, ...]) -> tuple[str, ...]:
-    """A sentence for each thing that its user can move."""
+    """A sentence for each thing that its user can move; shelves that move alike share one."""
+    shelves: dict[str, list[str]] = {}
     told = []
     for move, raw in zip(moves, record["moves"], strict=True):
         if raw["motion"] == Motion.SHELF.value and move.pitch is not None:
-            what = raw["name"].removesuffix(" by its pins")
-            told.append(f"The {what} can be set at {move.travel}.")
+            shelves.setdefault(move.travel, []).append(raw["name"].removesuffix(" by its pins"))
         elif raw["motion"] == Motion.SLIDE.value:
             told.append(f"The {raw['name']} {move.travel}.")
         elif raw["motion"] == Motion.LIFT.value:
             told.append(f"The {raw['name']} {move.travel} to come out.")
         else:
             told.append(f"To take it down, the unit is lifted {move.travel}, off its cleat.")
-    return tuple(told)
+    set_at = (
+        f"The {listed(names)} can {'each ' if len(names) > 1 else ''}be set at {travel}."
+        for travel, names in shelves.items()
+    )
+    return (*set_at, *told)

@@ -35,4 +35,4 @@ LIFTING = (
     "Lifting: the figures are guidance for a close two-handed lift with good footing, no legal "
     "limits. Clear the floor, wear shoes, and let nobody stand below."
 )
-TIPPING = "Fix the unit to the wall so that it cannot tip, where a child can reach it."
+TIPPING = "Where a child can reach the unit, fix it to the wall so that it cannot tip."

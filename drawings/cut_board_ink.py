@@ -6,8 +6,7 @@ way, on face B the other way with a dashed outline, through the board crossed.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -87,32 +86,23 @@ class BoardInk:
     untold: list[str] = field(default_factory=list)
 
 
-def labels(board: CutBoard) -> dict[str, str]:
-    """What each blank is called on the drawing: its item, numbered if there are several.
-
-    Layers are numbered in their own order, so that the first of a pair is the first on its tag.
-    """
-    times = Counter(laid.blank.items for laid in board.laid)
-    met: Counter[tuple[int, ...]] = Counter()
-    found = {}
-    for laid in sorted(board.laid, key=lambda laid: laid.blank.layer):
-        items = laid.blank.items
-        met[items] += 1
-        told = "+".join(map(str, items))
-        found[laid.blank.name] = f"{told}.{met[items]}" if times[items] > 1 else told
-    return found
-
-
 def flaw_labels(board: CutBoard) -> dict[Flaw, str]:
     """What each flaw is called on the drawing."""
     return {flaw: f"F{number}" for number, flaw in enumerate(board.board.flaws, start=1)}
 
 
-def board_ink(board: CutBoard, place: BoardPaperPlace, within: PaperBox, style: Style) -> BoardInk:
+def board_ink(
+    board: CutBoard,
+    names: Mapping[str, str],
+    place: BoardPaperPlace,
+    within: PaperBox,
+    style: Style,
+) -> BoardInk:
     """Draw a board.
 
     Args:
         board: The board.
+        names: What each blank is called, by its own name.
         place: Where it lies on paper.
         within: Where its lettering may stand, mm.
         style: Heights and gaps.
@@ -129,9 +119,9 @@ def board_ink(board: CutBoard, place: BoardPaperPlace, within: PaperBox, style: 
     made.marks += [Group("board", tuple(lines)), *flaws]
     clutter = Clutter(made.marks)
     _flaw_names(board, place, clutter, within, style, made)
-    _part_names(board, place, clutter, within, style, made)
+    _part_names(board, names, place, clutter, within, style, made)
     _cut_numbers(board, place, clutter, within, style, made)
-    _rest_names(board, place, clutter, style, made)
+    _rest_names(board, place, clutter, within, style, made)
     _grain(board, place, clutter, within, style, made)
     return made
 
@@ -278,13 +268,13 @@ def _called_out(
 
 def _part_names(
     board: CutBoard,
+    names: Mapping[str, str],
     place: BoardPaperPlace,
     clutter: Clutter,
     within: PaperBox,
     style: Style,
     made: BoardInk,
 ) -> None:
-    names = labels(board)
     # Small parts first: they have the least choice.
     for laid in sorted(
         board.laid, key=lambda each: (each.rect.length * each.rect.width, each.blank.name)
@@ -461,9 +451,14 @@ _SHARES = tuple(
 
 
 def _rest_names(
-    board: CutBoard, place: BoardPaperPlace, clutter: Clutter, style: Style, made: BoardInk
+    board: CutBoard,
+    place: BoardPaperPlace,
+    clutter: Clutter,
+    within: PaperBox,
+    style: Style,
+    made: BoardInk,
 ) -> None:
-    """On what is kept, its name and size; a small rest is told in the table alone."""
+    """On what is kept, its name and size; beside a small rest its name alone."""
     for name, shape in _kept_shapes(board):
         box, over_all = place.box(_main_part(shape)), bounds(shape)
         size = f"{dimension_text(over_all.length)} × {dimension_text(over_all.width)}"
@@ -480,6 +475,9 @@ def _rest_names(
                 clutter.add(texts)
                 made.marks.append(Group("rest", texts, title="rest to keep"))
                 break
+        else:
+            middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+            _called_out(name, name, middle, clutter, within, style, made, is_dotted=True)
 
 
 def _grain(

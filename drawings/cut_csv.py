@@ -6,13 +6,17 @@ from cabinet.making.cut_board import CutBoard, JobCuts
 from cabinet.making.cut_proof import areas
 from cabinet.making.outline import area, sizes_text
 from drawings.cut_list_sheet import cut_row
+from drawings.cut_words import labels
 from drawings.lists import csv_text
 from drawings.number import number
 
 
 def saw_cuts_csv(plan: JobCuts) -> str:
     """Every cut in its order: fence distance, what is cut, what comes off, what is left."""
-    rows = [[board.name, *cut_row(board, cut)] for board in plan.boards for cut in board.cuts]
+    names = labels(plan)
+    rows = [
+        [board.name, *cut_row(board, cut, names)] for board in plan.boards for cut in board.cuts
+    ]
     return csv_text(["board", "cut", "fence mm", "way", "piece", "comes off", "is left"], rows)
 
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from cabinet.making.allowance import RULES
 from cabinet.making.cut_board import CutBoard, JobCuts
 from cabinet.making.guillotine import Axis
 from cabinet.making.outline import sizes_text
 from cabinet.making.sawing import Cut, least_settings, settings
-from drawings.cut_board_ink import labels
-from drawings.cut_words import short_name
+from drawings.cut_words import labels, short_name
 from drawings.list_piece import ListPiece
 from drawings.marks import Anchor
 from drawings.number import dimension_text
@@ -19,6 +18,7 @@ from drawings.table import Column
 
 def cut_pieces(plan: JobCuts) -> Iterator[ListPiece]:
     """The lists of all boards, then the stock that is used and what is left."""
+    names = labels(plan)
     for number, board in enumerate(plan.boards, start=1):
         if board.cuts:
             yield ListPiece(
@@ -31,7 +31,7 @@ def cut_pieces(plan: JobCuts) -> Iterator[ListPiece]:
                     Column(heading="comes off"),
                     Column(heading="is left"),
                 ),
-                rows=tuple(cut_row(board, cut) for cut in board.cuts),
+                rows=tuple(cut_row(board, cut, names) for cut in board.cuts),
             )
     yield ListPiece(
         heading="Boards used",
@@ -69,17 +69,16 @@ def _set(board: CutBoard) -> str:
     return f"{made} times, proven" if made == least else f"{made} times (at least {least})"
 
 
-def cut_row(board: CutBoard, cut: Cut) -> tuple[str, ...]:
-    """One cut as a row of the list."""
+def cut_row(board: CutBoard, cut: Cut, names: Mapping[str, str]) -> tuple[str, ...]:
+    """One cut as a row of the list, blanks called as told."""
     if cut.is_trim and board.trim:
         return str(cut.number), dimension_text(cut.fence), _way(cut), "whole board", "edge", "board"
-    names = labels(board)
     called = {laid.blank.name: laid.blank.item_name for laid in board.laid}
 
     def told(name: str) -> str:
         if name == board.name:
             return "board"
-        return f"{names[name]} {called[name]}" if name in names else name
+        return f"{names[name]} {called[name]}" if name in called else name
 
     return (
         str(cut.number),

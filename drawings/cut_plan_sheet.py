@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
@@ -14,10 +14,9 @@ from drawings.cut_board_ink import (
     board_ink,
     flaw_labels,
     flaw_marks,
-    labels,
 )
 from drawings.cut_list_sheet import cut_pieces
-from drawings.cut_words import board_title, short_name, short_rest, way_words
+from drawings.cut_words import as_sawn, board_title, labels, short_name, short_rest, way_words
 from drawings.fitting import fitted
 from drawings.list_flow import flowed
 from drawings.list_pages import filled
@@ -51,7 +50,8 @@ def cut_plan_sheets(plan: JobCuts) -> tuple[PlannedSheet, ...]:
     Args:
         plan: The plan.
     """
-    made = [_board_sheet(board, number) for number, board in enumerate(plan.boards, start=1)]
+    names = labels(plan)
+    made = [_board_sheet(board, names, number) for number, board in enumerate(plan.boards, start=1)]
     over = [piece for _, left in made for piece in left]
     return (*(sheet for sheet, _ in made), *_list_sheets(plan, over))
 
@@ -89,7 +89,9 @@ def _large(areas: tuple[PaperBox, ...]) -> tuple[PaperBox, ...]:
     return tuple(area for area in areas if area.width >= 60.0 and area.height >= 22.0)
 
 
-def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
+def _board_sheet(
+    board: CutBoard, names: Mapping[str, str], number: int
+) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
     """The sheet at the largest scale at which its tables find room, and what found none."""
     first: tuple[PlannedSheet, tuple[ListPiece, ...]] | None = None
     for scale in _SCALES:
@@ -97,7 +99,7 @@ def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, tuple[List
             room = _Try(scale, is_beside).room(board)
             if room is None:
                 continue
-            made = _drawn(board, number, scale, *room)
+            made = _drawn(board, names, number, scale, *room)
             if not made[1]:
                 return made
             if first is None:
@@ -108,7 +110,12 @@ def _board_sheet(board: CutBoard, number: int) -> tuple[PlannedSheet, tuple[List
 
 
 def _drawn(
-    board: CutBoard, number: int, scale: float, room: PaperBox, areas: tuple[PaperBox, ...]
+    board: CutBoard,
+    names: Mapping[str, str],
+    number: int,
+    scale: float,
+    room: PaperBox,
+    areas: tuple[PaperBox, ...],
 ) -> tuple[PlannedSheet, tuple[ListPiece, ...]]:
     style = style_for(_SIZE)
     long, wide = (value * scale for value in board.size)
@@ -116,8 +123,8 @@ def _drawn(
     bottom = room.top + _HEADING + _AROUND + wide
     place = BoardPaperPlace(corner=PaperPoint(left, bottom), scale=scale)
     lettering = PaperBox(room.left, room.top + _HEADING, room.right, bottom + _AROUND)
-    ink = board_ink(board, place, lettering, style)
-    title = f"{number}: {board_title(board)}"
+    ink = board_ink(board, names, place, lettering, style)
+    title = f"Board {number}: {board_title(board)}"
     told = fitted(title, width=room.width, tallest=style.heading_height, is_bold=True)
     heading = [
         Text(
@@ -129,7 +136,7 @@ def _drawn(
         for k, line in enumerate(told.lines)
     ]
     key = _key(board, PaperBox(room.left, bottom + _AROUND, room.right, room.bottom), style)
-    tables, over = flowed(list(_tables(board, ink.untold)), areas, style)
+    tables, over = flowed(list(_tables(board, names, ink.untold)), areas, style)
     sheet = PlannedSheet(
         # Numbered over all stocks: sheet 1 of one board is not sheet 1 of another.
         name=f"cut-plan-{number}-" + slug(short_name(board))[:40].strip("-"),
@@ -143,8 +150,7 @@ def _drawn(
     return sheet, over
 
 
-def _tables(board: CutBoard, untold: list[str]) -> Iterator[ListPiece]:
-    names = labels(board)
+def _tables(board: CutBoard, names: Mapping[str, str], untold: list[str]) -> Iterator[ListPiece]:
     yield ListPiece(
         heading="Parts on this board",
         columns=(
@@ -163,7 +169,7 @@ def _tables(board: CutBoard, untold: list[str]) -> Iterator[ListPiece]:
                 Column(heading="what", width=32.0),
                 Column(heading="what becomes of it"),
             ),
-            rows=tuple(_flaw_rows(board)),
+            rows=tuple(_flaw_rows(board, names)),
         )
     kept = tuple(
         (short_rest(piece), sizes_text(piece.outline), _flaw_count(len(piece.flaws)))
@@ -187,7 +193,7 @@ def _flaw_count(count: int) -> str:
 
 
 def _in_order(board: CutBoard) -> list[LaidBlank]:
-    return sorted(board.laid, key=lambda laid: laid.blank.item)
+    return sorted(as_sawn(board), key=lambda laid: laid.blank.item)
 
 
 def _part_row(board: CutBoard, label: str, laid: LaidBlank) -> tuple[str, ...]:
@@ -196,9 +202,8 @@ def _part_row(board: CutBoard, label: str, laid: LaidBlank) -> tuple[str, ...]:
     return label, blank.item_name, size, way_words(board, laid)
 
 
-def _flaw_rows(board: CutBoard) -> Iterator[tuple[str, ...]]:
+def _flaw_rows(board: CutBoard, blanks: Mapping[str, str]) -> Iterator[tuple[str, ...]]:
     names = flaw_labels(board)
-    blanks = labels(board)
     for flaw, name in names.items():
         fates = [
             f"{verdict.fate.value.split(':')[0]} in {blanks[laid.blank.name]} ({verdict.why})"

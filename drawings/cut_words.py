@@ -2,11 +2,43 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from cabinet.making.allowance import Need
 from cabinet.making.blanks import Blank
-from cabinet.making.cut_board import CutBoard, LaidBlank
+from cabinet.making.cut_board import CutBoard, JobCuts, LaidBlank
 from cabinet.making.outline import sizes_text
 from cabinet.making.rack import Leftover
+
+
+def as_sawn(board: CutBoard) -> list[LaidBlank]:
+    """The blanks of a board in the order in which they come off."""
+    order = {cut.gives: (cut.number, 0) for cut in board.cuts}
+    order |= {cut.leaves: (cut.number, 1) for cut in board.cuts if cut.leaves}
+    return sorted(
+        board.laid, key=lambda laid: (order.get(laid.blank.name, (0, 0)), laid.blank.name)
+    )
+
+
+def labels(plan: JobCuts) -> dict[str, str]:
+    """What each blank is called on plan, lists and tag: its item, numbered if there are several.
+
+    The number counts over all boards, so that no two blanks are called alike, in the order in
+    which they come off the saw; layers in their own, so that the first of a pair is the first on
+    its tag.
+
+    Args:
+        plan: The plan.
+    """
+    blanks = [laid.blank for board in plan.boards for laid in as_sawn(board)]
+    times = Counter(blank.items for blank in blanks)
+    met: Counter[tuple[int, ...]] = Counter()
+    found = {}
+    for blank in sorted(blanks, key=lambda blank: blank.layer):
+        met[blank.items] += 1
+        told = "+".join(map(str, blank.items))
+        found[blank.name] = f"{told}.{met[blank.items]}" if times[blank.items] > 1 else told
+    return found
 
 
 def board_title(board: CutBoard) -> str:

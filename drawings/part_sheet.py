@@ -543,9 +543,10 @@ class _PartSheet:
             if not isinstance(feature, Groove | Rebate) or not feature.takes:
                 continue
             note = f"{feature.name[:1].upper()}{feature.name[1:]} takes the {feature.takes}"
-            if feature.takes in self.around.sheets:
-                note += f", sheet {self.around.sheets[feature.takes]}"
             mate = self.around.mates.get(feature.takes)
+            called = feature.takes if mate is None else mate.name
+            if called in self.around.sheets:
+                note += f", sheet {self.around.sheets[called]}"
             if mate is not None:
                 note += f"; follows from its measured {dimension_text(mate.board.thickness)}"
             notes.append(f"{note}.")

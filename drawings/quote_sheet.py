@@ -28,7 +28,7 @@ def span(values: Range, places: int = 1) -> str:
 
 
 def quote_sheets(made: Quote, block: TitleBlock) -> tuple[Sheet, ...]:
-    """Hours and costs.
+    """Hours and, where there are prices, costs.
 
     Args:
         made: What was counted.
@@ -66,6 +66,5 @@ def quote_sheets(made: Quote, block: TitleBlock) -> tuple[Sheet, ...]:
     if made.unpriced:
         notes.append(f"Not in the sum, since no price was given: {', '.join(made.unpriced)}.")
     pieces.append(ListPiece(heading="Notes", notes=tuple(notes)))
-    return list_pages(
-        pieces, name="quote", title="Hours and costs", document_type="estimate", block=block
-    )
+    title = "Hours" if made.total is None else "Hours and costs"
+    return list_pages(pieces, name="quote", title=title, document_type="estimate", block=block)

@@ -7,11 +7,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from cabinet.errors import DesignError
 from cabinet.features import Groove, Rebate
 from cabinet.findings import Finding
-from cabinet.joint import Track
+from cabinet.joint import Butt, Track
+from cabinet.joint.base import meeting
 from cabinet.making.ripped import pair_of
 from cabinet.part import Board, Part
+from cabinet.wording import listed
 from drawings.arrangement import arrangement_sheet
 from drawings.changes_sheet import changes_sheets
 from drawings.draft_stamp import draft_stamp
@@ -204,7 +207,14 @@ def _surroundings(
     scene: Scene, board: Board, parts: tuple[Part, ...], numbers: dict[str, int]
 ) -> Surroundings:
     takes = {f.takes for f in board.features if isinstance(f, Groove | Rebate) and f.takes}
-    mates = {part.role: part for part in reversed(scene.unit.parts) if part.role in takes}
+    met = {
+        name for joint in scene.unit.joints if parts[0].name in joint.parts for name in joint.parts
+    }
+    mates = {
+        part.role: part
+        for part in reversed(scene.unit.parts)
+        if part.role in takes and part.name in met
+    }
     return Surroundings(
         mates=mates,
         sheets=numbers,
@@ -214,6 +224,7 @@ def _surroundings(
             *_mirror_remarks(scene, board, parts[0], numbers),
             *_track_remarks(scene, parts[0]),
             *_covering_remarks(parts[0]),
+            *_glue_remarks(scene, parts[0], numbers),
         ),
         strip=pair_of(scene.unit, parts[0].name),
         item_name=scene.unit.item_names[parts[0].name],
@@ -255,6 +266,26 @@ def _covering_remarks(part: Part) -> tuple[str, ...]:
         f"Blank {length} × {width}. Glue it over the whole face, trim the edges with a "
         "bearing-guided cutter, open the holes from their middle with the bearing on those below.",
     )
+
+
+def _glue_remarks(scene: Scene, part: Part, numbers: dict[str, int]) -> tuple[str, ...]:
+    """What is glued flat to a part, and to which of its surfaces: no cut tells of it."""
+    unit = scene.unit
+    mates: dict[str, dict[str, None]] = {}
+    for joint in unit.joints:
+        if not isinstance(joint, Butt) or not joint.is_glued or part.name not in joint.parts:
+            continue
+        other = unit.by_name[joint.other if joint.one == part.name else joint.one]
+        try:
+            side, _ = meeting(part, other)
+        except DesignError:
+            continue  # a draft: the checks say that they do not touch
+        told = f"the {unit.item_names[other.name]} (sheet {numbers[other.name]})"
+        mates.setdefault(part.surface_name(part.surface(side)), {})[told] = None
+    if not mates:
+        return ()
+    said = (f"{surface} to {listed(list(told))}" for surface, told in mates.items())
+    return (f"Glued: {'; '.join(said)}.",)
 
 
 def _stamped(sheet: Sheet) -> Sheet:

@@ -103,9 +103,9 @@ class WallScrewStrip:
             ),
         )
         told = (
-            f"{self.part}: {dimension_text(self.length)} long. With the unit hung in the middle, "
-            f"its top is {dimension_text(self.above)} above the level line and its left side "
-            f"{dimension_text(self.left)} to the left of the strip."
+            f"The {self.part} is {dimension_text(self.length)} long. With the unit hung in its "
+            f"middle, the unit's top is {dimension_text(self.above)} above the strip's wide line "
+            f"and its left side {dimension_text(self.left)} to the left of the strip."
         )
         bevel = (
             ("The sharp edge of its bevel goes up and away from the wall.",)

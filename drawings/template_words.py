@@ -17,6 +17,7 @@ from drawings.table import Column, Placed, table_marks
 _ORIGIN = PaperPoint(0.0, 0.0)
 _SAMPLE = 18.0  # length of a line in the key, mm
 _SAMPLE_GAP = 3.0  # from it to its meaning, mm
+_GOES_ON, _CONTINUED = " (goes on)", ", continued"
 
 
 class Words(Protocol):
@@ -57,12 +58,17 @@ class Listing:
         )
 
     def split(self, room: float, width: float, style: Style) -> tuple[Words | None, Words | None]:
-        """As many rows as fit, and a table of the others under the same headings."""
-        for count in range(len(self.rows), 0, -1):
-            part = replace(self, rows=self.rows[:count])
+        """As many rows as fit, and a table of the others under the same headings.
+
+        Each title says that there is more: a maker may have only one of the sheets in hand.
+        """
+        if _height(self, width, style) <= room:
+            return self, None
+        title = self.title.removesuffix(_CONTINUED)
+        for count in range(len(self.rows) - 1, 0, -1):
+            part = replace(self, title=f"{self.title}{_GOES_ON}", rows=self.rows[:count])
             if _height(part, width, style) <= room:
-                rest = self.rows[count:]
-                return part, replace(self, rows=rest) if rest else None
+                return part, replace(self, title=f"{title}{_CONTINUED}", rows=self.rows[count:])
         return None, self
 
 

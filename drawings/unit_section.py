@@ -10,11 +10,13 @@ from itertools import pairwise
 import numpy as np
 
 from cabinet.checks.bodies import bodies
+from cabinet.design import around
 from cabinet.errors import DesignError
 from cabinet.frame import BoardPoint, Side, UnitBox, UnitPoint, Vector
 from cabinet.joint import Track
 from cabinet.motion import Motion
 from cabinet.part import Part
+from cabinet.quantity import ROUNDING
 from cabinet.stock import Hatching
 from drawings.block import Block
 from drawings.clipping import clipped
@@ -235,7 +237,7 @@ def _across_wishes(scene: Scene) -> tuple[Wish, ...]:
         )
         for p in rails
     ]
-    return tuple(wishes)
+    return (*wishes, *_stand_wishes(scene, axis=1))
 
 
 def _behind_wishes(scene: Scene) -> tuple[Wish, ...]:
@@ -280,7 +282,29 @@ def _behind_wishes(scene: Scene) -> tuple[Wish, ...]:
                 title=f"underside of {part.name} above the base",
             )
         )
-    return tuple(wishes)
+    return (*wishes, *_stand_wishes(scene, axis=0))
+
+
+def _stand_wishes(scene: Scene, *, axis: int) -> Iterator[Wish]:
+    """How far a plinth or feet stand back from the carcass's edges: no joint places them."""
+    stand = [part.box for part in scene.unit.parts if part.group in ("plinth", "feet")]
+    if not stand:
+        return
+    box = around(stand)
+    carcass = around(scene.unit.by_name[name].box for name in ("left side", "right side", "base"))
+    for low, high, edge in (
+        (carcass.low, box.low, ("left", "front")[axis]),
+        (box.high, carcass.high, ("right", "back")[axis]),
+    ):
+        start, end = tuple(low)[axis], tuple(high)[axis]
+        if end - start > ROUNDING:
+            yield Wish(
+                edge=Edge.BELOW,
+                axis=axis,
+                start=start,
+                end=end,
+                title=f"from the carcass's {edge} to what it stands on",
+            )
 
 
 # Details of the door grooves

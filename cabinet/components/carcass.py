@@ -339,7 +339,7 @@ def _sides(plan: _Plan) -> tuple[Part, ...]:
             width=(across, plan.depth),
             fence=Side.FRONT,
             stop=Side.BOTTOM,
-            shows=(Side.FRONT, Side.LEFT, Side.RIGHT, Side.BOTTOM),
+            shows=(Side.FRONT, Side.LEFT, Side.RIGHT, Side.TOP, Side.BOTTOM),
             group="carcass",
         )
         sides.append(

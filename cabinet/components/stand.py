@@ -120,7 +120,7 @@ def feet(
     ys = (("front", box.low.y + inset), ("back", box.high.y - inset - size))
     parts = tuple(
         board_part(
-            name=f"foot, {where_y} {where_x}",
+            name=f"{where_y} {where_x} foot",
             role="foot",
             stock=stock,
             box_low=UnitPoint(x, y, box.low.z - height),

@@ -208,23 +208,21 @@ class _Plan:
         return Kind.GLUE_UP if steps[0].stage is Stage.GLUED else Kind.APPLIED
 
     def _title(self, kind: Kind, steps: Sequence[Step], names: Sequence[str]) -> str:
-        parts = self.unit.by_name
+        parts, called = self.unit.by_name, self.unit.item_names
         groups = tuple(dict.fromkeys(parts[name].group for name in names))
         if kind is Kind.COVERING:
             return "covering"
         if kind is Kind.APPLIED:
             moved = [b for s in steps for b in s.bodies if b in parts]
-            roles = tuple(dict.fromkeys(parts[name].role for name in moved))
-            onto = steps[0].onto
-            return (
-                f"{' and '.join(roles[:2])} on to the {parts[onto[0]].role}" if onto else roles[0]
-            )
-        roles = tuple(dict.fromkeys(parts[name].role for name in names))
+            told = tuple(dict.fromkeys(called[name] for name in moved))
+            onto = f" on to the {called[steps[0].onto[0]]}" if steps[0].onto else ""
+            return f"{' and '.join(told[:2])}{onto}"
+        boards = tuple(dict.fromkeys(called[name] for name in names))
         shared = _shared_words(names)
         if len(names) > 2 and (shared or groups[0]):
             most = Counter(parts[name].group for name in names).most_common(1)[0][0]
             return shared or most
-        return " and ".join(roles[:3])
+        return " and ".join(boards[:3])
 
     def _minutes(self, lines: Sequence[GlueLine], rows: Sequence[ClampRow], glue: Glue) -> float:
         """From the first spread to the last clamp; what must air first waits as short as it may."""

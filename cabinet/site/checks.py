@@ -157,7 +157,7 @@ def _air(report: SiteReport) -> Iterator[Finding]:
         says = (
             f"no air passes {throat.name}"
             if throat.area <= 0
-            else f"air passes through {path.area / 100:.1f} cm2 in all, least at {throat.name}"
+            else f"air passes through {path.area / 100:.1f} cm² in all, least at {throat.name}"
         )
         yield Finding(
             rule="no-air",
@@ -169,5 +169,5 @@ def _air(report: SiteReport) -> Iterator[Finding]:
             found=path.area,
             limit=LEAST_AIR,
             sentence=f"{report.unit.name}, {path.bay}, use {damp[0]!r}: damp things would be shut "
-            f"in, {says}; open at least {LEAST_AIR / 100:.0f} cm2 all the way from base to top",
+            f"in, {says}; open at least {LEAST_AIR / 100:.0f} cm² all the way from base to top",
         )

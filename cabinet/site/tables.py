@@ -199,7 +199,7 @@ def _air(report: SiteReport) -> SiteTable:
             (
                 path.bay,
                 "open" if throat is None else f"{path.area / 100:.0f}",
-                "-" if throat is None else f"{throat.name}, {throat.area / 100:.0f} cm2",
+                "-" if throat is None else f"{throat.name}, {throat.area / 100:.0f} cm²",
                 "-"
                 if throat is None
                 else f"{path.flow.likely:.1f} ({path.flow.low:.1f}-{path.flow.high:.1f})",
@@ -207,7 +207,7 @@ def _air(report: SiteReport) -> SiteTable:
         )
     return SiteTable(
         title="Air, 1 to 5 K warmer than the room",
-        columns=("bay", "free cm2", "throat", "flow m3/h"),
+        columns=("bay", "free cm²", "throat", "flow m³/h"),
         rows=tuple(rows),
     )
 

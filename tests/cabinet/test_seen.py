@@ -69,8 +69,8 @@ def behind(unit: Unit, part: str) -> set[str]:
 @pytest.mark.parametrize(
     ("part", "inside", "outside"),
     [
-        ("left side", {"right"}, {"left", "front", "bottom"}),
-        ("right side", {"left"}, {"right", "front", "bottom"}),
+        ("left side", {"right"}, {"left", "front", "top", "bottom"}),
+        ("right side", {"left"}, {"right", "front", "top", "bottom"}),
         ("top", {"bottom"}, {"top", "front"}),
         ("base", {"top"}, {"bottom", "front"}),
         ("divider", {"left", "right", "front"}, set()),
@@ -135,6 +135,8 @@ def test_a_covering_hides_what_is_below_it() -> None:
     assert "top" in shows(without, "top")
     assert "top" not in shows(unit, "top") | behind(unit, "top")
     assert shows(unit, "covering") == {"top", "front", "left", "right"}
+    for side in ("left side", "right side"):
+        assert "top" not in shows(unit, side)
 
 
 def test_what_is_only_partly_covered_shows() -> None:

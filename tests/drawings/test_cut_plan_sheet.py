@@ -8,8 +8,9 @@ import pytest
 
 from cabinet.making.cut_plan import cut_plan
 from cabinet.making.rack import Rack
-from drawings.cut_board_ink import BoardPaperPlace, labels
+from drawings.cut_board_ink import BoardPaperPlace
 from drawings.cut_plan_sheet import cut_plan_sheets
+from drawings.cut_words import labels, short_rest
 from drawings.marks import Ink, PaperPoint, Polyline
 from drawings.number import dimension_text
 from tests.cabinet.making.racks import luck_of, plain_unit, random_leftovers
@@ -40,9 +41,8 @@ def test_each_board_tells_its_parts_its_flaws_and_its_cuts() -> None:
     plan = greenhouse_plan()
     for board, sheet in zip(plan.boards, cut_plan_sheets(plan), strict=False):
         written = " ".join(text.text for text in texts(sheet.marks))
-        for name, label in labels(board).items():
-            laid = next(each for each in board.laid if each.blank.name == name)
-            assert label in written
+        for laid in board.laid:
+            assert labels(plan)[laid.blank.name] in written
             assert dimension_text(laid.blank.length) in written
         drawn = groups(sheet.marks, "cut") + groups(sheet.marks, "note")
         numbers = {int(n) for g in drawn for n in re.findall(r"^cut (\d+)$", g.title)}
@@ -50,6 +50,11 @@ def test_each_board_tells_its_parts_its_flaws_and_its_cuts() -> None:
         assert numbers == asked
         for number in range(1, len(board.board.flaws) + 1):
             assert f"F{number}" in written
+        drawing = " ".join(
+            text.text for g in groups(sheet.marks, "view") for text in texts(g.marks)
+        )
+        for piece in board.kept:
+            assert short_rest(piece) in drawing
         assert f"Kerf {dimension_text(board.kerf)}" in written
         assert ("grain" in written) is board.board.stock.has_grain
 
@@ -102,3 +107,15 @@ def test_the_list_has_every_cut_of_every_board() -> None:
     told = " ".join(written)
     assert "proven: no plan takes fewer" in told
     assert "No flaw on a face that shows" in told
+
+
+def test_no_two_blanks_of_a_job_are_called_alike() -> None:
+    plan = cut_plan(example_unit("pantry_cupboard"), rounds=25)
+    names = labels(plan)
+    assert len(set(names.values())) == len(names) == sum(len(b.laid) for b in plan.boards)
+    shelves = {name: label for name, label in names.items() if "shelf" in name and "." in label}
+    assert {label for label in shelves.values() if label.startswith("7.")} == {
+        f"7.{number}" for number in range(1, 8)
+    }
+    on = [sum("shelf" in laid.blank.item_name for laid in board.laid) for board in plan.boards]
+    assert sum(count > 0 for count in on) > 1  # else a number for each board would do

@@ -427,6 +427,11 @@ def test_a_jig_for_many_rows_keeps_all_of_them() -> None:
     words = [text.text for tile in template.tiles for text in texts(tile.marks)]
     for place in motif.places:
         assert words.count(f"{place.part}, right face") == 1
+    titles = [word for word in words if word.startswith("Rows to bore")]
+    assert len(titles) > 1
+    assert titles[0] == "Rows to bore (goes on)"
+    assert titles[-1] == "Rows to bore, continued"
+    assert all(title.endswith("(goes on)") for title in titles[:-1])
     for tile in template.tiles:
         require_clear(tile)
 

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
+
 from cabinet.frame import Side
 from drawings.curves import Segment
 from drawings.scene import scene
 from drawings.section_planes import section_planes
-from drawings.unit_section import across_cut
+from drawings.unit_section import across_cut, across_sheet, behind_sheet
+from tests.drawings.cut_plans import block, groups, texts
 from tests.examples import example_unit
 
 SIDES = (Side.BOTTOM, Side.TOP)
@@ -29,3 +34,27 @@ def test_shelves_beyond_the_divider_do_not_show_at_its_pin_holes() -> None:
     ]
     assert seen
     assert not [c for c in seen if any(abs(c.start.v - level) < 1e-6 for level in levels)]
+
+
+@pytest.mark.parametrize(
+    ("name", "behind", "expected"),
+    [
+        ("pantry_cupboard", False, {"front": 50.0}),
+        ("pantry_cupboard", True, {}),
+        ("pottery_drying_rack", False, {"front": 30.0, "back": 30.0}),
+        ("pottery_drying_rack", True, {"left": 30.0, "right": 30.0}),
+    ],
+)
+def test_the_sections_place_what_the_unit_stands_on(
+    name: str, behind: bool, expected: dict[str, float]
+) -> None:
+    """A plinth and feet are glued on without any joint that places them."""
+    unit = example_unit(name)
+    draw = behind_sheet if behind else across_sheet
+    sheet = draw(scene(unit), section_planes(unit), block(1, 1))
+    told = {
+        found.group(1): float("".join(text.text for text in texts(group.marks)))
+        for group in groups(sheet.marks, "dimension")
+        if (found := re.fullmatch(r"from the carcass's (\w+) to what it stands on", group.title))
+    }
+    assert told == pytest.approx(expected)

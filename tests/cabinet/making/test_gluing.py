@@ -330,3 +330,17 @@ def test_contact_glue_goes_on_both_faces_and_airs_before_they_meet() -> None:
     assert stage.minutes == pytest.approx(by_hand)
     assert stage.open_minutes == pytest.approx(by_hand)
     assert gluing_findings(plan) == ()
+
+
+@pytest.mark.parametrize(
+    ("example", "title"),
+    [
+        ("pottery_drying_rack", "bottom rail and base, go 1 of 2"),
+        ("pottery_drying_rack", "foot on to the base"),
+        ("pantry_cupboard", "plinth rail and plinth end on to the base"),
+    ],
+)
+def test_a_go_is_called_by_the_names_of_the_parts_list(example: str, title: str) -> None:
+    unit = example_unit(example)
+    plan = gluing_plan(unit, assembly(unit), Workshop())
+    assert title in [stage.title for stage in plan.stages]
