@@ -266,7 +266,8 @@ def _listed(owner: str, name: str, values: object, right: str) -> Sequence[objec
     if isinstance(values, tuple | list):
         return values
     raise KindError(
-        f"{owner}: {name} is {_shown(values)}; give a tuple or list of {right}, even of one",
+        f"{owner}: {name} is {_shown(values)}; give a tuple or list of {right}; a "
+        "single one in brackets needs a comma after it",
         part=str(owner),
         value=values,
         limit=f"a tuple or list of {right}",
@@ -328,11 +329,11 @@ def member(owner: str, name: str, value: object, allowed: type[Member]) -> Membe
     """Return ``value`` if it is a member of an enumeration.
 
     Raises:
-        UnknownNameError: it is something else; the message lists the members.
+        KindError: it is something else; the message lists the members.
     """
     if not isinstance(value, allowed):
         names = tuple(f"{allowed.__name__}.{each.name}" for each in allowed)
-        raise UnknownNameError(
+        raise KindError(
             f"{owner}: {name} is {value!r}; it must be one of {', '.join(names)}",
             part=owner,
             value=value,

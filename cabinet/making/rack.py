@@ -78,7 +78,7 @@ class Flaw:
     Raises:
         SizeError: an outline that crosses itself, a depth that is missing, not positive, or
             told for what has none.
-        UnknownNameError: a kind or a face that is none.
+        KindError: a kind or a face that is none.
     """
 
     kind: FlawKind
@@ -178,7 +178,7 @@ class SheetToBuy:
 
     Raises:
         SizeError: a size that is not positive, a negative price, a trim that leaves nothing.
-        UnknownNameError: a grain that is none.
+        KindError: a grain that is none.
     """
 
     stock: Stock
@@ -255,7 +255,7 @@ class Leftover:
     Raises:
         SizeError: an outline that crosses itself, a thickness that is none, a flaw that leaves
             the board or is deeper than it is thick.
-        UnknownNameError: a grain that is none.
+        KindError: a grain that is none.
     """
 
     name: str

@@ -80,7 +80,7 @@ class UseCase:
     Raises:
         SizeError: a blank name, a load without a place or without a size.
         DesignError: something that is no load.
-        UnknownNameError: a duration that is none.
+        KindError: a duration that is none.
     """
 
     name: str

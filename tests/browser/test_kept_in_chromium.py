@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")
 
 PATIENCE = 120_000  # ms, far more than a drawing takes
-NASTY = "<img src=x onerror=console.error(7)>"
+NASTY = "<img src=x onerror=console.warn(7)>"
 
 
 @pytest.fixture(scope="module")

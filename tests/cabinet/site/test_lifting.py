@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cabinet.errors import SizeError, UnknownNameError
+from cabinet.errors import KindError, SizeError
 from cabinet.site.lift import Lift, Lifter, Zone
 from cabinet.site.lifting import check_lift, filter_value, zone_at, zones_between
 from cabinet.site.weight import unit_mass
@@ -62,7 +62,7 @@ def test_bad_lifts_are_refused() -> None:
         Lift(to=-5.0)
     with pytest.raises(SizeError, match="people"):
         Lift(to=900.0, people=0)
-    with pytest.raises(UnknownNameError, match="lifter"):
+    with pytest.raises(KindError, match="lifter"):
         Lift(to=900.0, who="giant")  # type: ignore[arg-type]
 
 

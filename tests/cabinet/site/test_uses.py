@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from cabinet.errors import DesignError, SizeError, UnknownNameError
+from cabinet.errors import DesignError, KindError, SizeError
 from cabinet.site.service import Duration, ServiceClass
 from cabinet.site.uses import AreaLoad, SpotLoad, SpreadLoad, UseCase, newtons
 
@@ -45,7 +45,7 @@ def test_uses_refuse_what_is_no_load_and_no_duration() -> None:
     """And damp air goes with damp things."""
     with pytest.raises(DesignError, match="is no load"):
         UseCase(name="full", loads=("thirty kilograms",))  # type: ignore[arg-type]
-    with pytest.raises(UnknownNameError, match="duration"):
+    with pytest.raises(KindError, match="duration"):
         UseCase(name="full", duration="long")  # type: ignore[arg-type]
     with pytest.raises(SizeError, match="name"):
         UseCase(name=" ")
