@@ -553,14 +553,16 @@ class _PartSheet:
         return notes
 
     def _show_note(self) -> list[str]:
-        notes = []
-        for word, surfaces in (
-            ("Shows", self.board.shows),
-            ("Behind the doors", self.board.behind_doors),
-        ):
-            if surfaces:
-                notes.append(f"{word}: {listed([self.names[one] for one in surfaces])}.")
-        return notes
+        """Which surfaces show, in one note: a line more would cost some boards their scale."""
+        told = [
+            f"{word}: {listed([self.names[one] for one in surfaces])}."
+            for word, surfaces in (
+                ("Shows", self.board.shows),
+                ("Behind the doors", self.board.behind_doors),
+            )
+            if surfaces
+        ]
+        return [" ".join(told)] if told else []
 
     def _break_note(self) -> list[str]:
         """That interrupted views leave something out, and that their figures are true."""
