@@ -64,8 +64,8 @@ _NOTES = (
     ),
     (
         "Straight-edge: its face lies at the marked distance, the router's base runs along it. "
-        "Saw with a guard and a riving knife; pieces shorter than 300 are grooved on a longer "
-        "strip and sawn to length after."
+        "Saw with a guard and a riving knife; pieces shorter than 300 are held in a sled or on a "
+        "longer carrier board, never by hand."
     ),
     (
         "Rout in steps no deeper than the cutter is thick, against the turn of the cutter; a waste "

@@ -218,7 +218,7 @@ def check_hanging(
     count = len(where.holding)
     if not where.is_found:
         # Nobody knows yet which screws will hit: as many as there are studs for certain.
-        count = where.count * where.per_place
+        count = where.count
     low = cleat.wall_half.box.low.z
     places = where.holding if where.is_found else _somewhere(cleat, wall, where.count)
     return HangingCheck(

@@ -103,6 +103,13 @@ def _in_wood(check: HangingCheck) -> bool:
     return check.fixing is not None and check.fixing.power == 2
 
 
+# A cleat has one line of screws, so a stud takes one.
+_MORE_HOLD = (
+    "make unit and cleat longer, have a board let into the studs behind it by whoever builds the "
+    "wall, or hang less on it"
+)
+
+
 def _remedy(check: HangingCheck) -> str:
     plan = check.plan
     if check.needed is None:
@@ -110,18 +117,13 @@ def _remedy(check: HangingCheck) -> str:
     remedy = f"{check.needed} are needed"
     if _in_wood(check) and plan.is_found:
         remedy += (
-            f"; behind the cleat: {_studs(plan.count)} at X {_places(plan.places) or '-'}, with "
-            f"room for {plan.per_place} above each other: "
-            + (
-                "bore there"
-                if plan.count * plan.per_place >= check.needed
-                else "make the cleat higher or longer, or put noggings in the wall"
-            )
+            f"; behind the cleat: {_studs(plan.count)} at X {_places(plan.places) or '-'}: "
+            + ("bore there" if plan.count >= check.needed else _MORE_HOLD)
         )
     elif _in_wood(check):
         remedy += (
             f"; {_studs(plan.count)} at least must lie behind the cleat: find them and say where "
-            "the first is, make the cleat higher or longer, or put noggings in the wall"
+            f"the first is, or {_MORE_HOLD}"
         )
     else:
         remedy += ": add screws or take stronger anchors"
@@ -147,7 +149,7 @@ def _screws(report: SiteReport, cleat: Cleat) -> Iterator[Finding]:
     one, plan = worst.fixing, worst.plan
     if one is None or worst.screws_used <= 1:
         return
-    have = len(plan.holding) if plan.is_found else plan.count * plan.per_place
+    have = len(plan.holding) if plan.is_found else plan.count
     used = (
         "no screw holds"
         if math.isinf(worst.screws_used)

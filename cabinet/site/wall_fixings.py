@@ -22,9 +22,8 @@ from cabinet.site.screws import (
 from cabinet.site.service import STANDARD_GRAVITY, Duration, Kind, ServiceClass
 from cabinet.site.walls import HollowWall, SolidMasonry, TimberStuds, Wall
 
-# Of screws in a line across: 5 d from each other, 4 d from an edge; from the end of the cleat
-# the code's 10 d (EN 1995-1-1 Table 8.6, from memory).
-BETWEEN = 5.0
+# Of screws in a line across: 4 d from an edge; from the end of the cleat the code's 10 d
+# (EN 1995-1-1 Table 8.6, from memory).
 FROM_EDGE = 4.0
 FROM_END = 10.0
 # A screw counts as in a stud if it keeps this many diameters from the stud's side: the code's
@@ -66,8 +65,7 @@ class FixingPlan:
     Attributes:
         holding: X of the cleat's screws that hold.
         missing: X of those that miss what would hold them.
-        places: X of each place where a screw would hold.
-        per_place: Screws that fit above each other at each place.
+        places: X of each place where a screw would hold; a cleat has one line of them.
         is_found: Whether the places are known; otherwise only their number is.
         count: Places, known or not.
     """
@@ -75,7 +73,6 @@ class FixingPlan:
     holding: tuple[float, ...]
     missing: tuple[float, ...]
     places: tuple[float, ...]
-    per_place: int
     is_found: bool
     count: int
 
@@ -164,14 +161,10 @@ def plan(cleat: Cleat, wall: Wall) -> FixingPlan:
     """Where the screws of a cleat hold in a wall, and where they would."""
     own = tuple(sorted(item.at.x for item in cleat.screws))
     if not isinstance(wall, TimberStuds):
-        return FixingPlan(
-            holding=own, missing=(), places=own, per_place=1, is_found=True, count=len(own)
-        )
+        return FixingPlan(holding=own, missing=(), places=own, is_found=True, count=len(own))
     diameter = cleat.screw.diameter
     box, end = cleat.wall_half.box, FROM_END * diameter
     low, high = box.low.x + end, box.high.x - end
-    room = cleat.full_height - 2 * FROM_EDGE * diameter
-    per_place = 1 + max(0, math.floor(room / (BETWEEN * diameter) + 1e-9))
     centres = wall.centres(low, high)
     tolerance = wall.width / 2 - IN_STUD * diameter
     anywhere = () if wall.first is None else wall.centres(box.low.x - 100, box.high.x + 100)
@@ -180,7 +173,6 @@ def plan(cleat: Cleat, wall: Wall) -> FixingPlan:
         holding=holding,
         missing=tuple(x for x in own if x not in holding),
         places=centres,
-        per_place=per_place,
         is_found=wall.first is not None,
         count=len(centres) if wall.first is not None else wall.certain(high - low),
     )

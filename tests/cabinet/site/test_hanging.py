@@ -115,11 +115,15 @@ def test_screws_count_only_where_they_hit_a_stud() -> None:
     assert len(off.plan.places) == 4
 
 
-def test_a_higher_cleat_takes_two_screws_above_each_other() -> None:
-    """4 d from both edges and 5 d between: 78 mm of full thickness with screws of 6."""
-    studs = TimberStuds(spacing=400.0, first=113.0)
-    assert check(hung(), studs).plan.per_place == 1
-    assert check(hung(height=115.0), studs).plan.per_place == 2
+def test_a_stud_takes_one_screw_however_high_the_cleat() -> None:
+    """A cleat has one line of screws; while no stud is found, those behind it for sure count."""
+    unknown = check(hung(height=115.0), TimberStuds(spacing=400.0))
+    assert unknown.plan.count == 1
+    found = check(hung(height=115.0), TimberStuds(spacing=400.0, first=113.0))
+    assert unknown.fixing is not None
+    one = used(unknown.forces, unknown.fixing, 1)
+    assert unknown.screws_used == pytest.approx(one)
+    assert len(found.plan.holding) <= found.plan.count
 
 
 def test_a_screw_that_is_too_short_holds_nothing() -> None:
