@@ -26,8 +26,8 @@ from drawings.wall_view import legend, wall_labels, wall_view
 SIZE = SheetSize.A3
 SCALES = (1 / 10, 1 / 20, 1 / 50, 1 / 100)
 _MARGIN = 8.0
-# Width of the column of tables and notes beside the elevation, mm.
-_COLUMN = 132.0
+# Widths of the column of tables and notes beside the elevation, the best first, mm.
+_COLUMNS = (132.0, 108.0)
 
 
 def wall_sheet(report: RoomReport, block: TitleBlock, places: TwoPlaces | None = None) -> Sheet:
@@ -43,8 +43,8 @@ def wall_sheet(report: RoomReport, block: TitleBlock, places: TwoPlaces | None =
     """
     style, room = style_for(SIZE), report.setting.room
     # Where things crowd, the table tells of those whose names find no room in the elevation.
-    for may_omit, scale in product((False, True), SCALES):
-        marks = _at_scale(report, places, scale, style, may_omit=may_omit)
+    for may_omit, scale, column in product((False, True), SCALES, _COLUMNS):
+        marks = _at_scale(report, places, scale, style, column, may_omit=may_omit)
         if marks is not None:
             filled = replace(
                 block,
@@ -78,13 +78,14 @@ def _at_scale(
     places: TwoPlaces | None,
     scale: float,
     style: Style,
+    column: float,
     *,
     may_omit: bool,
 ) -> tuple[Mark, ...] | None:
     """View, tables and notes; None if they do not fit at that scale."""
     space, title = drawing_space(SIZE), title_block_box(SIZE)
     inside = space.grown(-_MARGIN)
-    beside = PaperBox(inside.right - _COLUMN, inside.top, inside.right, title.top - GAP)
+    beside = PaperBox(inside.right - column, inside.top, inside.right, title.top - GAP)
     side = beside.left - GAP - inside.left
     pieces = _pieces(report, places)
     # Lettering takes long to place, so what cannot fit whatever the view is told first.

@@ -263,3 +263,11 @@ def test_equal_reports_make_equal_sheets() -> None:
     """The same marks twice."""
     report = case("full")
     assert list(sheets(report)) == list(sheets(report))
+
+
+def test_a_wall_that_needs_the_width_gets_it() -> None:
+    """An elevation 250 wide with its dimensions has room beside a narrower column of tables."""
+    wide = room(*FULL.things, width=3900.0, height=2600.0)
+    sheet = wall_sheet(reported(closed(), setting(wide, 733.0, 1411.0, LEAD)), BLOCK)
+    assert [view.scale for view in sheet.views] == ["1:20"]
+    assert lint_sheet(sheet.marks, drawing_space(sheet.size)) == ()
