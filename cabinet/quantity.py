@@ -164,9 +164,10 @@ def named(owner: str, name: str, value: object) -> str:
     return value
 
 
-# A cell of a list breaks a name between words only, and a file is called after it.
+# A cell of a list takes few lines, of which a longer word would need more, and a file is called
+# after the name.
 MOST_LETTERS = 120
-MOST_IN_WORD = 24
+MOST_IN_WORD = 40
 
 
 def short_name(owner: str, name: str, value: object) -> str:

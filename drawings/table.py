@@ -17,6 +17,7 @@ from drawings.style import BASELINE_SPACING, Style
 
 _INSET = 1.2  # from a column's edge to its text, mm
 _ROUNDING = 0.001  # mm
+_LEAST_COLUMN = 18.0  # below this a column of broken words cannot be read, mm
 _PAD = 0.6  # above and below the capitals of a row, in their heights
 
 
@@ -121,7 +122,8 @@ def _column_edges(
 ) -> tuple[float, ...]:
     """Left edge of each column and the right edge of the last, mm.
 
-    Columns without a width share the rest: each gets what its longest word needs; then those
+    Columns without a width share the rest: each gets what its longest word needs, the widest
+    only what is there, so that their longest words are broken; then those
     whose cells are nearly in one line get what they lack before those that must wrap anyhow;
     what is over at last is spread evenly.
     """
@@ -134,6 +136,11 @@ def _column_edges(
         widths[index] = max(_natural(word, style) for word in words)
         lacking[index] = max(_natural(cell, style) for cell in cells) - widths[index]
     rest = width - sum(widths)
+    if rest < -_ROUNDING and free:
+        most = _level([widths[index] for index in free], rest + sum(widths[i] for i in free))
+        for index in free:
+            widths[index] = min(widths[index], most)
+        rest = width - sum(widths)
     if rest < -_ROUNDING or (rest > _ROUNDING and not free):
         raise SizeError(
             f"table: its columns take {number(sum(widths), 1)} mm; it is "
@@ -148,6 +155,20 @@ def _column_edges(
     for index in free:
         widths[index] += rest / len(free)
     return tuple(accumulate(widths, initial=left))
+
+
+def _level(widths: Sequence[float], room: float) -> float:
+    """The most that a column may take for several to fit, mm, not below what a few letters need.
+
+    Only the widest give way; their long words are broken where the line ends.
+    """
+    most = 0.0
+    for count, width in enumerate(sorted(widths)):
+        most = room / (len(widths) - count)
+        if width >= most:
+            break
+        room -= width
+    return max(most, _LEAST_COLUMN)
 
 
 def _natural(text: str, style: Style) -> float:

@@ -142,6 +142,23 @@ def test_too_little_width_is_refused(width: float) -> None:
         drawn(width=width)
 
 
+@given(st.integers(1, 3), st.integers(20, 40), st.sampled_from([90.0, 120.0, 190.0]))
+def test_a_long_word_is_broken_and_takes_no_other_s_room(
+    count: int, letters: int, width: float
+) -> None:
+    """Only the widest columns give way; nothing collides and every letter is there."""
+    columns = tuple(Column(heading=heading) for heading in ("part", "size", "stock", "no."))
+    word = ("Seitenwandablagefach" * 2)[:letters]
+    rows = ((*(word,) * count, *("571",) * (3 - count), "12"),)
+    placed = table_marks(columns, rows, at=PaperPoint(21, 12), width=width, style=A3_STYLE)
+    assert placed.box.width == pytest.approx(width)
+    assert lint_sheet(placed.marks, placed.box.grown(0.2)) == ()
+    lines = [text.text for text in texts(placed)]
+    assert "12" in lines
+    told = [line for line in lines if line not in ("571", "12", *(c.heading for c in columns))]
+    assert sorted("".join(told)) == sorted(word * count)
+
+
 def test_fixed_columns_must_fill_the_width() -> None:
     columns = (Column(heading="a", width=20), Column(heading="b", width=30))
     at = PaperPoint(21, 12)
