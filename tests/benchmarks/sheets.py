@@ -2,7 +2,8 @@
 
 A sheet should be no slower than its kernel views by more than half again: beyond them there is
 only ink to be placed. Each sheet is drawn several times, each time with no views and no measured
-texts kept from before, and the fastest counts.
+texts kept from before, and the fastest counts. Beside it stands what it takes only to make its
+finished marks once more, one by one, in their places: whatever finds those places comes on top.
 
     python -m tests.benchmarks.sheets [--example NAME] [--times 3]
 """
@@ -30,6 +31,7 @@ from drawings.section_planes import section_planes
 from drawings.sheet import Sheet
 from drawings.sheet_set import Imprint, item_sheet, sheet_numbers, title_blocks
 from drawings.unit_section import across_sheet, behind_sheet
+from drawings.view_paper import moved
 from tests.benchmarks.job import asked_of
 
 LIMIT = 1.5
@@ -83,6 +85,17 @@ def drawers(unit: Unit) -> Iterator[Callable[[], Sheet]]:
         yield lambda item=item: item_sheet(made, IMPRINT, item)  # type: ignore[misc]
 
 
+def seconds_of_marks(sheet: Sheet, times: int) -> float:
+    """Least seconds in which all marks of a finished sheet are made anew."""
+    least = []
+    for _ in range(times):
+        begun = time.process_time()
+        for mark in sheet.marks:
+            moved(mark, 1.0, 1.0)
+        least.append(time.process_time() - begun)
+    return min(least)
+
+
 def main() -> None:
     """Draw each sheet and print what it took."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
@@ -92,7 +105,7 @@ def main() -> None:
     kernel = Kernel()
     total = views = 0.0
     slow = []
-    print(f"{'sheet':32} seconds  kernel  ratio")
+    print(f"{'sheet':32} seconds  kernel  ratio    marks")
     for draw in drawers(asked_of(asked.example)[0].resolve()):
         fastest, least = [], []
         for _ in range(asked.times):
@@ -107,7 +120,8 @@ def main() -> None:
         total, views = total + seconds, views + bare
         if seconds > LIMIT * bare:
             slow.append(sheet.title)
-        print(f"{sheet.title:32} {seconds:7.3f} {bare:7.3f} {seconds / bare:6.2f}")
+        marks = seconds_of_marks(sheet, 10 * asked.times)
+        print(f"{sheet.title:32} {seconds:7.4f} {bare:7.4f} {seconds / bare:6.2f}  {marks:7.4f}")
     print(f"{'together':32} {total:7.3f} {views:7.3f} {total / views:6.2f}")
     print(f"over {LIMIT:g}: {', '.join(slow) or 'none'}")
 
