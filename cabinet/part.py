@@ -142,6 +142,11 @@ class Board:
         return BoardSize(*sizes)
 
     @property
+    def is_glued_on_oversize(self) -> bool:
+        """Whether it is glued on larger than it is to be, and trimmed there, as a covering is."""
+        return self.oversize is not None and self.layers == 1
+
+    @property
     def margins(self) -> dict[Surface, float]:
         """By how much a blank is first cut larger than the board at each edge and end, mm."""
         more = DOUBLING_ALLOWANCE if self.layers > 1 else 0.0

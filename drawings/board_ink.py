@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import replace
-from itertools import islice, takewhile
 
 import numpy as np
 
@@ -102,7 +101,7 @@ class BoardInk:
         self.paper = self.at.paper
         self.outline = self.at.outline
         self.drawn = Drawn()
-        self.callouts: list[Group] = []
+        self.reaches_far = False
         self._by_name = {feature.name: feature for feature in board.features}
 
     def add(self, *marks: Mark) -> None:
@@ -380,46 +379,29 @@ class BoardInk:
         spot = PaperBox(point.x, point.y, point.x, point.y)
         return any(gap.overlaps(spot, BREAK_ROOM) for gap in self.at.breaks)
 
-    def with_callouts(self, room: float, space: PaperBox, known: Sequence[Group] = ()) -> BoardInk:
+    def with_callouts(self, room: float, space: PaperBox) -> BoardInk:
         """The same with the callouts of the view, each on a leader.
 
         Args:
             room: How far from the outline a callout may stand, mm.
             space: A box of the greatest size that the view may have.
-            known: The first of them, if it is known where they stand.
 
         Raises:
             NoRoom: one finds no free place, or makes the view larger than the space.
         """
         told = copy(self)
-        told.drawn, told.callouts = self.drawn.copied(), list(known)
-        told.add(*known)
-        pointing = (
-            (text, callout, targets)
-            for callout, text in callout_texts(self.view.callouts, self.additions)
-            if (targets := self.targets(callout))
-        )
-        for text, callout, targets in islice(pointing, len(known), None):
-            told.leader(text, callout, targets, room)
+        told.drawn = self.drawn.copied()
+        for callout, text in callout_texts(self.view.callouts, self.additions):
+            told.leader(text, callout, room)
             if told.box.width > space.width or told.box.height > space.height:
                 raise NoRoom(callout.title)
         return told
 
-    def near_callouts(self) -> list[Group]:
-        """The first callouts that stand near the outline.
-
-        With less room they would all stand where they do, since there they cost least.
-        """
-        near = self.outline.grown(NARROW_ROOM)
-        return list(
-            takewhile(
-                lambda group: all(near.contains(text_box(line)) for line in texts(group)),
-                self.callouts,
-            )
-        )
-
-    def leader(self, text: str, callout: Callout, targets: Sequence[Target], room: float) -> None:
+    def leader(self, text: str, callout: Callout, room: float) -> None:
         """One text on a leader, no farther from the outline than ``room``."""
+        targets = self.targets(callout)
+        if not targets:
+            return
         is_field = isinstance(self._by_name[callout.features[0]], Perforation)
         group = placed_callout(
             text,
@@ -432,7 +414,9 @@ class BoardInk:
             is_dotted=is_field,
         )
         self.drawn.add_placed(group)
-        self.callouts.append(group)
+        near = self.outline.grown(NARROW_ROOM)
+        if not all(near.contains(text_box(line)) for line in texts(group)):
+            self.reaches_far = True
 
     # Names
 

@@ -76,12 +76,7 @@ def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) 
                 dy = main.outline.top - view.outline.top
         put = view.moved(dx, dy)
         marks += put.marks
-        box = PaperBox(
-            min(box.left, put.box.left),
-            min(box.top, put.box.top),
-            max(box.right, put.box.right),
-            max(box.bottom, put.box.bottom),
-        )
+        box = box.united(put.box)
     return Block(marks=tuple(marks), box=box, outline=main.outline)
 
 

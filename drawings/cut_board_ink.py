@@ -234,8 +234,7 @@ def _flaw_names(
 ) -> None:
     for flaw, name in flaw_labels(board).items():
         box = place.box(bounds(flaw.outline))
-        middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
-        _called_out(name, f"flaw {name}", middle, clutter, within, style, made, is_dotted=True)
+        _called_out(name, f"flaw {name}", box.middle, clutter, within, style, made, is_dotted=True)
 
 
 def _called_out(
@@ -289,7 +288,7 @@ def _part_names(
             None,
         )
         if texts is None:
-            middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+            middle = box.middle
             _called_out(
                 names[laid.blank.name],
                 f"part {names[laid.blank.name]}",
@@ -476,8 +475,7 @@ def _rest_names(
                 made.marks.append(Group("rest", texts, title="rest to keep"))
                 break
         else:
-            middle = PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
-            _called_out(name, name, middle, clutter, within, style, made, is_dotted=True)
+            _called_out(name, name, box.middle, clutter, within, style, made, is_dotted=True)
 
 
 def _grain(

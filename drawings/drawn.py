@@ -39,13 +39,5 @@ class Drawn:
     def add_placed(self, mark: Mark) -> None:
         """Draw a mark that stands among the clutter already."""
         self.marks.append(mark)
-        box, more = self.box, marks_box((mark,))
-        if box is None or more is None:
-            self.box = box or more
-            return
-        self.box = PaperBox(
-            min(box.left, more.left),
-            min(box.top, more.top),
-            max(box.right, more.right),
-            max(box.bottom, more.bottom),
-        )
+        more = marks_box((mark,))
+        self.box = self.box.united(more) if self.box and more else self.box or more

@@ -17,14 +17,10 @@ from cabinet.features import (
 )
 from drawings.board_paper import BoardPaper
 from drawings.layout import Target
-from drawings.marks import PaperBox, PaperPoint
+from drawings.marks import PaperPoint
 
 # Where along a trimmed edge a leader may point, as shares of it.
 _TRIM_SHARES = (0.18, 0.35, 0.82)
-
-
-def _middle(box: PaperBox) -> PaperPoint:
-    return PaperPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2)
 
 
 @singledispatch
@@ -35,20 +31,20 @@ def targets_of(feature: Feature, at: BoardPaper) -> list[Target]:
         feature: The feature.
         at: The view's paper.
     """
-    return [Target(_middle(at.feature_box(feature)))]
+    return [Target(at.feature_box(feature).middle)]
 
 
 @targets_of.register
 def _(feature: HoleRow, at: BoardPaper) -> list[Target]:
     radius = max(feature.diameter, feature.countersink) / 2 * at.paper.scale
     holes = (feature.holes[-1], feature.holes[0])
-    return [Target(_middle(at.feature_box(hole)), radius) for hole in holes]
+    return [Target(at.feature_box(hole).middle, radius) for hole in holes]
 
 
 @targets_of.register
 def _(feature: Hole, at: BoardPaper) -> list[Target]:
     radius = max(feature.diameter, feature.countersink) / 2 * at.paper.scale
-    return [Target(_middle(at.feature_box(feature)), radius)]
+    return [Target(at.feature_box(feature).middle, radius)]
 
 
 @targets_of.register
@@ -81,7 +77,7 @@ def _stop_targets(feature: Groove, stop: At, at: BoardPaper) -> list[Target]:
 @targets_of.register
 def _(feature: FlushTrim, at: BoardPaper) -> list[Target]:
     box = at.feature_box(feature)
-    middle = _middle(box)
+    middle = box.middle
     if feature.edge.axis == at.look.right[0]:
         places = [PaperPoint(middle.x, box.top + s * box.height) for s in _TRIM_SHARES]
     else:
@@ -96,7 +92,7 @@ def _(feature: BiscuitSlot, at: BoardPaper) -> list[Target]:
     is_level = box.width > box.height
     reach = (box.width if is_level else box.height) / 2
     dx, dy = (reach, 0.0) if is_level else (0.0, reach)
-    middle = _middle(box)
+    middle = box.middle
     return [Target(middle.moved(dx, dy)), Target(middle.moved(-dx, -dy))]
 
 
@@ -104,4 +100,4 @@ def _(feature: BiscuitSlot, at: BoardPaper) -> list[Target]:
 def _(feature: Perforation, at: BoardPaper) -> list[Target]:
     """Places within its field, for a dot."""
     box = at.feature_box(feature)
-    return [Target(_middle(box).moved(k * box.width / 6, 0.0)) for k in (0, 1, -1)]
+    return [Target(box.middle.moved(k * box.width / 6, 0.0)) for k in (0, 1, -1)]

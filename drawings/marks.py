@@ -81,6 +81,20 @@ class PaperBox:
         """Height in mm."""
         return self.bottom - self.top
 
+    @property
+    def middle(self) -> PaperPoint:
+        """Its middle."""
+        return PaperPoint((self.left + self.right) / 2, (self.top + self.bottom) / 2)
+
+    def united(self, other: PaperBox) -> PaperBox:
+        """The smallest box around both."""
+        return PaperBox(
+            min(self.left, other.left),
+            min(self.top, other.top),
+            max(self.right, other.right),
+            max(self.bottom, other.bottom),
+        )
+
     def overlaps(self, other: PaperBox, gap: float = 0.0) -> bool:
         """Whether the two come nearer to each other than ``gap`` mm."""
         return (

@@ -31,7 +31,7 @@ from drawings.dimension import BoardDimensions, Dimension
 from drawings.dimensioning import SurfaceNames, board_dimensions
 from drawings.interruption import BREAK_ROOM, Interruption
 from drawings.key import key_marks
-from drawings.marks import Group, Mark, PaperPoint
+from drawings.marks import Mark, PaperPoint
 from drawings.notes import notes_marks
 from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
@@ -283,13 +283,9 @@ class _PartSheet:
             details = [self._detail(detail, scale, style) for detail in self.plan.details]
         except NoRoom:
             return None
-        known: list[list[Group]] = [[] for _ in begun]
         for room in (WIDE_ROOM, NARROW_ROOM):
             try:
-                told = [
-                    ink.with_callouts(room, block_room(space), near)
-                    for ink, near in zip(begun, known, strict=True)
-                ]
+                told = [ink.with_callouts(room, block_room(space)) for ink in begun]
                 cluster = self._cluster(told)
             except NoRoom:
                 continue
@@ -303,8 +299,7 @@ class _PartSheet:
             )
             if found is not None:
                 return found
-            known = [ink.near_callouts() for ink in told]
-            if all(len(near) == len(ink.callouts) for near, ink in zip(known, told, strict=True)):
+            if not any(ink.reaches_far for ink in told):
                 # With less room all would stand where it stands.
                 break
         return None

@@ -259,7 +259,7 @@ def _track_remarks(scene: Scene, part: Part) -> tuple[str, ...]:
 
 def _covering_remarks(part: Part) -> tuple[str, ...]:
     """On a covering: it is made to size only when it is glued."""
-    if part.group != "covering":
+    if not part.board.is_glued_on_oversize:
         return ()
     length, width = (dimension_text(v) for v in part.board.rough_size)
     return (

@@ -100,7 +100,7 @@ def _steps(laid: LaidBlank, unit: Unit) -> Iterator[str]:
     if blank.layers > 1:
         yield "glue to the other layer" if blank.layers == 2 else "glue to the other layers"
     part = unit.by_name[blank.parts[0]]
-    if blank.is_oversize and not _is_covering(part):
+    if blank.is_oversize and not part.board.is_glued_on_oversize:
         yield f"cut to {dimension_text(blank.finished[0])} × {dimension_text(blank.finished[1])}"
     if len(blank.parts) > 1:
         yield f"rip at the bevel into {' and '.join(map(str, blank.items))}"
@@ -112,11 +112,6 @@ def _is_filled(verdict: Verdict) -> bool:
     return verdict.fate is Fate.FILLED and verdict.flaw.kind is not FlawKind.STAIN
 
 
-def _is_covering(part: Part) -> bool:
-    """Whether a part is glued on oversize and trimmed there."""
-    return part.board.oversize is not None and part.board.layers == 1
-
-
 def next_work(part: Part, unit: Unit) -> str:
     """What is done to a part next: its cuts; without any, what comes then.
 
@@ -124,7 +119,7 @@ def next_work(part: Part, unit: Unit) -> str:
         part: The part.
         unit: The unit that it belongs to.
     """
-    if _is_covering(part):
+    if part.board.is_glued_on_oversize:
         holes = any(isinstance(f, Hole | CutOut) for f in part.board.features)
         return f"glue on oversize, trim{', open the holes' if holes else ''}"
     words = [word for kind, word in _WORK if any(isinstance(f, kind) for f in part.board.features)]

@@ -10,7 +10,7 @@ from drawings.clutter import Clutter, marks_box
 from drawings.curves import Curve, ViewBounds
 from drawings.dimension import Dimension, Node
 from drawings.dimension_ink import Edge, Wanted, side_ink
-from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint, Text
+from drawings.marks import Anchor, Group, Ink, Mark, PaperPoint, Text
 from drawings.style import Style
 from drawings.view_frame import ViewFrame
 from drawings.view_paper import ViewPaper
@@ -107,16 +107,7 @@ def view_on_paper(
         at = PaperPoint(paper.box.width / 2, top - style.letter_height * 0.6)
         group.append(Text(at, heading, style.letter_height, Anchor.MIDDLE))
     box = marks_box(group) or paper.box
-    return Block(marks=tuple(group), box=_union(box, paper.box), outline=paper.box)
-
-
-def _union(one: PaperBox, other: PaperBox) -> PaperBox:
-    return PaperBox(
-        min(one.left, other.left),
-        min(one.top, other.top),
-        max(one.right, other.right),
-        max(one.bottom, other.bottom),
-    )
+    return Block(marks=tuple(group), box=box.united(paper.box), outline=paper.box)
 
 
 def _told(

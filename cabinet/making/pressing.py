@@ -31,7 +31,7 @@ class Pressing:
         for line in lines:
             for name in line.parts:
                 part = self.unit.by_name[name]
-                if part.board.oversize is not None and part.board.layers == 1:
+                if part.board.is_glued_on_oversize:
                     return part
         return None
 

@@ -13,7 +13,6 @@ from cabinet import (
     Clamp,
     Design,
     DoorTracks,
-    Driver,
     FramePanel,
     Leftover,
     Prices,
@@ -58,7 +57,6 @@ from cabinet.site.room import (
     Socket,
     Switch,
     WallPoint,
-    Window,
 )
 from cabinet.site.room.best_place import best_place
 from cabinet.site.uses import SpreadLoad, UseCase
@@ -202,30 +200,18 @@ def _cases() -> list[tuple[str, Callable[[], object], str]]:
         ("hung or not", lambda: Design("unit", (BOX.component,), is_hung="no"), "True or False"),  # type: ignore[arg-type]
         ("corners none", lambda: Leftover(name="l", stock=BIRCH, outline=ANY), "rectangle("),
         ("corners of three", lambda: Leftover(name="l", stock=BIRCH, outline=((0, 0, 0),) * 3), "2 numbers"),  # type: ignore[arg-type]
-        ("one flaw", lambda: Leftover(name="l", stock=BIRCH, outline=OLD.outline, flaws=HOLE), "tuple"),  # type: ignore[arg-type]
-        ("grain of a leftover", lambda: Leftover(name="l", stock=BIRCH, outline=OLD.outline, grain="x"), "Grain."),  # type: ignore[arg-type]
-        ("one leftover", lambda: Rack(leftovers=OLD), "tuple"),  # type: ignore[arg-type]
         ("stock for a sheet", lambda: Rack(sheets=(BIRCH,)), "SheetToBuy("),  # type: ignore[arg-type]
-        ("grain of a sheet", lambda: SheetToBuy(stock=BIRCH, grain="x"), "Grain."),  # type: ignore[arg-type]
         ("one coordinate", lambda: rectangle(10, 10, at=(1,)), "2 numbers"),  # type: ignore[arg-type]
         ("missing none", lambda: l_shape(10, 10, missing=ANY), "2 numbers"),
         ("plug of one", lambda: plug_pill(BOX, "top", name="p", plug=(5,), left=300, back=110), "2 numbers"),  # type: ignore[arg-type]
         ("pill in nothing", lambda: pill(ANY, "top", name="p", length=9, width=9), "carcass("),
         ("first none", lambda: hole_row("base", name="h", face="top", first=ANY, line=("front", 5), count=2, pitch=9, diameter=5), '("bottom", 60)'),
-        ("one driver", lambda: Workshop(drivers=Driver(name="d", length=90, diameter=30, bit_length=9)), "tuple"),  # type: ignore[arg-type]
-        ("one clamp", lambda: Workshop(clamps=Clamp(opening=300, count=2)), "tuple"),  # type: ignore[arg-type]
-        ("one cutter", lambda: Router(cutters=8), "tuple"),  # type: ignore[arg-type]
         ("prices by name", lambda: Prices(currency="crowns", each={"glue": 3}), "shelf pin"),  # type: ignore[arg-type]
         ("price missing", lambda: Prices(currency="crowns", each=(("glue",),)), "shelf pin"),  # type: ignore[arg-type]
-        ("one thing", lambda: _room(things=SOCKET), "tuple"),
         ("one reading", lambda: _room(floor=FloorReading(1, 1000)), "tuple"),
         ("a number for a reading", lambda: _room(face=(3,)), "FaceReading("),
-        ("cables a word", lambda: Socket(name="s", x=1, z=1, cables="up"), "Side."),  # type: ignore[arg-type]
-        ("sash a word", lambda: Window(name="w", left=1, bottom=1, width=9, height=9, sash="left"), "Sash."),  # type: ignore[arg-type]
         ("pipe from a pair", lambda: Pipe(name="p", start=(1, 1), end=(1, 9), diameter=5), "WallPoint("),  # type: ignore[arg-type]
-        ("one lead", lambda: _setting(leads=Lead(through="a", socket="b")), "tuple"),
         ("plug a number", lambda: Lead(through="a", socket="b", plug=5), "2 numbers"),  # type: ignore[arg-type]
-        ("one load", lambda: UseCase(name="u", loads=LOAD), "tuple"),  # type: ignore[arg-type]
         ("no wishes", lambda: best_place(UNIT.resolve(), WHERE, ANY), "Centred("),
         ("one wish", lambda: best_place(UNIT.resolve(), WHERE, Centred(x=900)), "tuple"),  # type: ignore[arg-type]
         ("wish a word", lambda: best_place(UNIT.resolve(), WHERE, ("left",)), "Centred("),  # type: ignore[arg-type]

@@ -77,6 +77,7 @@ def test_a_forgotten_comma_is_told(name: str) -> None:
         make()
     assert says in str(caught.value)
     assert "a comma after it" in str(caught.value)
+    assert caught.value.part
 
 
 WORDS: dict[str, tuple[Callable[[], object], str]] = {
@@ -98,6 +99,8 @@ def test_a_word_where_a_member_is_wanted_is_refused(name: str) -> None:
     with pytest.raises(KindError) as caught:
         make()
     assert says in str(caught.value)
+    assert caught.value.part
+    assert "\n" not in str(caught.value)
 
 
 NUMBERS: dict[str, tuple[Callable[[], object], str]] = {

@@ -32,20 +32,19 @@ def view_of(part: Part, scale: float) -> BoardInk:
     ("part", "scale"),
     [(side, 0.1), (side, 0.5), (divider, 0.1), (door, 0.1), (steel_panel, 0.2), (door, 0.2)],
 )
-def test_callouts_that_stand_near_stand_there_with_less_room_too(
+def test_what_does_not_reach_far_stands_there_with_less_room_too(
     part: Callable[[], Part], scale: float
 ) -> None:
-    """Callouts that stand near the outline need not be placed anew where room is short."""
+    """So a sheet need not be tried again with less room for its callouts."""
     begun = view_of(part(), scale)
     wide = begun.with_callouts(WIDE_ROOM, AMPLE)
     try:
-        anew = begun.with_callouts(NARROW_ROOM, AMPLE)
+        narrow = begun.with_callouts(NARROW_ROOM, AMPLE)
     except NoRoom:
-        assert len(wide.near_callouts()) < len(wide.callouts)
+        assert wide.reaches_far
         return
-    kept = begun.with_callouts(NARROW_ROOM, AMPLE, wide.near_callouts())
-    assert kept.callouts == anew.callouts
-    assert kept.box == anew.box
+    assert not narrow.reaches_far
+    assert (narrow.drawn.marks == wide.drawn.marks) != wide.reaches_far
 
 
 def test_a_view_that_grows_too_large_is_given_up() -> None:
