@@ -29,12 +29,13 @@ from drawings.block import Block
 from drawings.board_paper import BoardPaper
 from drawings.board_projection import board_edges
 from drawings.break_line import break_line, without_breaks, zigzags
-from drawings.clutter import NoRoom, texts
+from drawings.clutter import NoRoom
 from drawings.dimension import Callout, Dimension
 from drawings.dimension_ink import Edge, Wanted, side_ink
 from drawings.dimensioning import SurfaceNames
 from drawings.drawn import Drawn
 from drawings.edge_names import edge_names_beside, edge_names_within
+from drawings.ground import texts
 from drawings.interruption import BREAK_ROOM, Interruption
 from drawings.layout import (
     Places,
@@ -73,6 +74,7 @@ _GRAIN_LONG, _GRAIN_HIGH = 26.0, 5.5
 _NARROW = 12.0  # a view lower than this has its names beside each other, mm
 _NAMES_APART = 4.0  # from one of these to the next, mm
 _SAME = 1e-6  # places nearer than this are one, mm
+_CENTRE_OVER = 1.5  # from the outline of a hole seen round to the end of its centre line, mm
 _SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
 
 
@@ -110,8 +112,7 @@ class BoardInk:
 
     def add_lines(self, *lines: Line) -> None:
         """Draw what is shown of lines that lie level or upright."""
-        for line in lines:
-            self.add(*without_breaks(line, self.at.breaks))
+        self.add(*(shown for line in lines for shown in without_breaks(line, self.at.breaks)))
 
     # Ink
 
@@ -150,11 +151,13 @@ class BoardInk:
 
     def centre_lines(self, *, with_hidden: bool) -> None:
         """Centre lines of holes, openings and slots."""
+        found: list[Line] = []
         for feature in self.board.features:
             if self.is_seen(feature) and self.look.toward[0] in self._face_axes(feature):
-                self._face_centres(feature)
+                found += self._face_centres(feature)
             elif with_hidden or self.is_seen(feature):
-                self._side_centre(feature)
+                found += self._side_centre(feature)
+        self.add_lines(*found)
 
     def _face_axes(self, feature: Feature) -> tuple[int, ...]:
         match feature:
@@ -167,80 +170,32 @@ class BoardInk:
             case _:
                 return ()
 
-    def _cross(self, box: PaperBox, over: float) -> None:
-        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-        self.add_lines(
-            Line(PaperPoint(box.left - over, y), PaperPoint(box.right + over, y), Ink.CENTRE),
-            Line(PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over), Ink.CENTRE),
-        )
-
-    def _face_centres(self, feature: Feature) -> None:
-        over = 1.5
+    def _face_centres(self, feature: Feature) -> Iterator[Line]:
+        """The centre lines of a feature seen from the surface that it is worked from."""
+        box = self.at.feature_box(feature)
         match feature:
             case HoleRow():
-                box = self.at.feature_box(feature)
-                boxes = [self.at.feature_box(hole) for hole in feature.holes]
                 is_level = self.look.right[0] == feature.first.axis
-                middle_x, middle_y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-                if is_level:
-                    self.add_lines(
-                        Line(
-                            PaperPoint(box.left - over, middle_y),
-                            PaperPoint(box.right + over, middle_y),
-                            Ink.CENTRE,
-                        )
-                    )
-                else:
-                    self.add_lines(
-                        Line(
-                            PaperPoint(middle_x, box.top - over),
-                            PaperPoint(middle_x, box.bottom + over),
-                            Ink.CENTRE,
-                        )
-                    )
-                for hole in boxes:
-                    x, y = (hole.left + hole.right) / 2, (hole.top + hole.bottom) / 2
-                    tick = (
-                        Line(
-                            PaperPoint(x, hole.top - over),
-                            PaperPoint(x, hole.bottom + over),
-                            Ink.CENTRE,
-                        )
-                        if is_level
-                        else Line(
-                            PaperPoint(hole.left - over, y),
-                            PaperPoint(hole.right + over, y),
-                            Ink.CENTRE,
-                        )
-                    )
-                    self.add_lines(tick)
+                yield _centre_line(box, _CENTRE_OVER, is_level=is_level)
+                for hole in feature.holes:
+                    one = self.at.feature_box(hole)
+                    yield _centre_line(one, _CENTRE_OVER, is_level=not is_level)
             case Hole() | CutOut():
-                self._cross(self.at.feature_box(feature), over)
+                yield _centre_line(box, _CENTRE_OVER, is_level=True)
+                yield _centre_line(box, _CENTRE_OVER, is_level=False)
             case BiscuitSlot():
-                box = self.at.feature_box(feature)
-                x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-                if feature.centre.axis == self.look.right[0]:
-                    ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
-                else:
-                    ends = (PaperPoint(box.left - over, y), PaperPoint(box.right + over, y))
-                self.add(Line(*ends, Ink.CENTRE))
-            case _:
-                return
+                is_level = feature.centre.axis != self.look.right[0]
+                yield _centre_line(box, _CENTRE_OVER, is_level=is_level)
 
-    def _side_centre(self, feature: Feature) -> None:
+    def _side_centre(self, feature: Feature) -> Iterator[Line]:
         """The axis of a slot or hole that is seen from the side."""
         if not isinstance(feature, BiscuitSlot | Hole):
             return
         if feature.surface.is_face or feature.surface.axis == self.look.toward[0]:
             return
+        is_level = feature.surface.axis == self.look.right[0]
         box = self.at.feature_box(feature)
-        x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-        over = self.style.centre_overshoot
-        if feature.surface.axis == self.look.right[0]:
-            ends = (PaperPoint(box.left - over, y), PaperPoint(box.right + over, y))
-        else:
-            ends = (PaperPoint(x, box.top - over), PaperPoint(x, box.bottom + over))
-        self.add(Line(*ends, Ink.CENTRE))
+        yield _centre_line(box, self.style.centre_overshoot, is_level=is_level)
 
     def breaks(self) -> None:
         """Where the view leaves something out, a pair of lines with zigzags."""
@@ -575,6 +530,16 @@ _ROUND = np.array(
         (0.0, 1.0),
     ]
 )
+
+
+def _centre_line(box: PaperBox, over: float, *, is_level: bool) -> Line:
+    """The centre line of a box, so far over its edges."""
+    middle = box.middle
+    if is_level:
+        ends = PaperPoint(box.left - over, middle.y), PaperPoint(box.right + over, middle.y)
+    else:
+        ends = PaperPoint(middle.x, box.top - over), PaperPoint(middle.x, box.bottom + over)
+    return Line(*ends, Ink.CENTRE)
 
 
 def callout_texts(

@@ -7,21 +7,18 @@ in paper mm; arcs are taken as chords.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Sequence
-from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from drawings.ground import Ground, marks_box
 from drawings.lettering import text_box
-from drawings.marks import Arc, Circle, Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline, Text
+from drawings.marks import Group, Mark, PaperBox, PaperPoint
 
 _Floats = NDArray[np.float64]
+_Row = tuple[float, float, float, float]
 
-# Turn of one chord that stands for an arc, degrees.
-_CHORD_TURN = 20.0
 # All corners of a box on one side of a line.
 _ALL_CORNERS = 4.0
 # An upright or level line has a box of no width; this gives it some, mm.
@@ -30,61 +27,6 @@ _HAIR = 1e-6
 
 class NoRoom(Exception):  # noqa: N818 - it says what is so, and is always caught
     """Something that must be told finds no free place at this scale; never leaves the sheet."""
-
-
-@lru_cache(maxsize=256)
-def _turns(start: float, end: float) -> tuple[tuple[float, float], ...]:
-    """Unit vectors to the corners between the chords of an arc; many arcs share them."""
-    count = max(2, math.ceil((end - start) / _CHORD_TURN))
-    angles = [math.radians(start + (end - start) * i / count) for i in range(count + 1)]
-    return tuple((math.cos(a), math.sin(a)) for a in angles)
-
-
-def _chords(
-    centre: PaperPoint, radius: float, start: float, end: float
-) -> list[tuple[float, float, float, float]]:
-    corners = [(centre.x + radius * ux, centre.y + radius * uy) for ux, uy in _turns(start, end)]
-    return [(*one, *other) for one, other in pairwise(corners)]
-
-
-def pieces(mark: Mark) -> list[tuple[float, float, float, float]]:
-    """The straight pieces of a mark, (x1, y1, x2, y2) in mm; none for a text."""
-    match mark:
-        case Line():
-            return [(mark.start.x, mark.start.y, mark.end.x, mark.end.y)]
-        case Polyline():
-            points = (*mark.points, mark.points[0]) if mark.closed else mark.points
-            return [(a.x, a.y, b.x, b.y) for a, b in pairwise(points)]
-        case Circle():
-            return _chords(mark.centre, mark.radius, 0.0, 360.0)
-        case Arc():
-            return _chords(mark.centre, mark.radius, mark.start, mark.end)
-        case Group():
-            return [piece for inner in mark.marks for piece in pieces(inner)]
-        case _:
-            return []
-
-
-def texts(mark: Mark) -> list[Text]:
-    """The texts in a mark."""
-    if isinstance(mark, Text):
-        return [mark]
-    return [t for inner in mark.marks for t in texts(inner)] if isinstance(mark, Group) else []
-
-
-def marks_box(marks: Iterable[Mark]) -> PaperBox | None:
-    """The smallest box around all marks, lettering included; None if there are none."""
-    xs: list[float] = []
-    ys: list[float] = []
-    for mark in marks:
-        for x1, y1, x2, y2 in pieces(mark):
-            xs += [x1, x2]
-            ys += [y1, y2]
-        for text in texts(mark):
-            box = text_box(text)
-            xs += [box.left, box.right]
-            ys += [box.top, box.bottom]
-    return PaperBox(min(xs), min(ys), max(xs), max(ys)) if xs else None
 
 
 def sheet_clutter(marks: Iterable[Mark]) -> Clutter:
@@ -105,33 +47,38 @@ class _Columns:
     """
 
     def __init__(self, tell: Callable[[_Floats], _Floats], count: int) -> None:
-        self._new: list[tuple[float, float, float, float]] = []
+        self._new: list[_Row] = []
+        self._new_many: list[_Floats] = []
         self._tell = tell
         self._held = np.empty((count, 64))
         self._count = 0
 
-    def add(self, rows: Iterable[tuple[float, float, float, float]]) -> None:
-        """Add rows."""
+    def add(self, rows: Iterable[_Row], many: Iterable[_Floats] = ()) -> None:
+        """Add rows, one by one or many in an array (n, 4)."""
         self._new += rows
+        self._new_many += many
 
     def copied(self) -> _Columns:
         """The same rows, to which others may be added."""
         copy = _Columns(self._tell, 0)
-        copy._new, copy._held, copy._count = list(self._new), self._held.copy(), self._count
+        copy._new, copy._new_many = list(self._new), list(self._new_many)
+        copy._held, copy._count = self._held.copy(), self._count
         return copy
 
     @property
     def all(self) -> _Floats:
         """All columns told from the rows that were added, one row each."""
-        if self._new:
-            count = self._count + len(self._new)
+        if self._new or self._new_many:
+            new = np.concatenate([np.array(self._new).reshape(-1, 4), *self._new_many])
+            count = self._count + len(new)
             if count > self._held.shape[1]:
                 longer = np.empty((len(self._held), 2 * count))
                 longer[:, : self._count] = self._held[:, : self._count]
                 self._held = longer
-            self._held[:, self._count : count] = self._tell(np.array(self._new).T)
+            self._held[:, self._count : count] = self._tell(new.T)
             self._count = count
             self._new.clear()
+            self._new_many.clear()
         return self._held[:, : self._count]
 
 
@@ -180,13 +127,14 @@ class Clutter:
         return copy
 
     def add(self, marks: Iterable[Mark]) -> None:
-        """Add what has been placed."""
-        for mark in marks:
-            if isinstance(mark, Polyline) and mark.ink is Ink.SHADE:
-                continue
-            self._lines.add(pieces(mark))
-            for text in texts(mark):
-                self.block(text_box(text))
+        """Add what has been placed; shaded areas take no room."""
+        self.take(Ground(marks))
+
+    def take(self, ground: Ground) -> None:
+        """Add the paper that marks cover."""
+        self._lines.add(ground.lines, ground.chords())
+        for text in ground.texts:
+            self.block(text_box(text))
 
     def block(self, box: PaperBox) -> None:
         """Keep a box free of anything else."""

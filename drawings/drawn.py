@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from copy import copy
 
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import Clutter
+from drawings.ground import Ground
 from drawings.marks import Mark, PaperBox
 
 
@@ -32,12 +33,15 @@ class Drawn:
     def add(self, marks: Iterable[Mark]) -> None:
         """Draw marks, and keep their place from others."""
         them = tuple(marks)
-        self.clutter.add(them)
-        for mark in them:
-            self.add_placed(mark)
+        ground = Ground(them)
+        self.clutter.take(ground)
+        self._cover(them, ground)
 
     def add_placed(self, mark: Mark) -> None:
         """Draw a mark that stands among the clutter already."""
-        self.marks.append(mark)
-        more = marks_box((mark,))
+        self._cover((mark,), Ground((mark,)))
+
+    def _cover(self, marks: Sequence[Mark], ground: Ground) -> None:
+        self.marks += marks
+        more = ground.box
         self.box = self.box.united(more) if self.box and more else self.box or more

@@ -13,7 +13,8 @@ from cabinet.site.room.tables import packing_table, ready_table, scribe_table
 from drawings import cautions
 from drawings.block import Block
 from drawings.cleat_view import section_labels, section_view, wall_half_view
-from drawings.clutter import NoRoom, marks_box
+from drawings.clutter import NoRoom
+from drawings.ground import marks_box
 from drawings.list_flow import GAP, set_where_there_is_room
 from drawings.list_piece import ListPiece
 from drawings.marks import Mark, PaperBox, PaperPoint, Text

@@ -16,8 +16,9 @@ from cabinet.errors import DesignError
 from cabinet.frame import Side
 from cabinet.part import Part
 from drawings.block import Block
-from drawings.clutter import Clutter, NoRoom, marks_box
+from drawings.clutter import Clutter, NoRoom
 from drawings.curves import ArcCurve, Curve, PolyCurve, Segment, bounds
+from drawings.ground import marks_box
 from drawings.layout import Target, placed_callout
 from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint
 from drawings.number import dimension_text

@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import Clutter
 from drawings.dimension import Dimension, Node
 from drawings.dimension_ink import Edge, Wanted, side_ink
+from drawings.ground import marks_box
 from drawings.marks import Group, Mark
 from drawings.template_style import TEMPLATE_STYLE
 from drawings.template_words import Words

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cabinet.quantity import named, whole
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import Clutter
 from drawings.fitting import fitted
+from drawings.ground import marks_box
 from drawings.lettering import text_box
 from drawings.mark_clipping import clipped_marks
 from drawings.marks import Anchor, Group, Ink, Mark, PaperBox, PaperPoint, Text

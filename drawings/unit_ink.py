@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from drawings.block import Block
-from drawings.clutter import Clutter, marks_box
+from drawings.clutter import Clutter
 from drawings.curves import Curve, ViewBounds
 from drawings.dimension import Dimension, Node
 from drawings.dimension_ink import Edge, Wanted, side_ink
+from drawings.ground import marks_box
 from drawings.marks import Anchor, Group, Ink, Mark, PaperPoint, Text
 from drawings.style import Style
 from drawings.view_frame import ViewFrame

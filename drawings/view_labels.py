@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from drawings.block import Block
-from drawings.clutter import Clutter, NoRoom, marks_box
+from drawings.clutter import Clutter, NoRoom
 from drawings.curves import ViewBounds, ViewPoint
+from drawings.ground import marks_box
 from drawings.layout import Target, free_spot, placed_callout
 from drawings.lettering import text_box, text_width
 from drawings.marks import Anchor, Group, Mark, PaperBox, PaperPoint, Text

@@ -8,9 +8,10 @@ import pytest
 
 from cabinet.part import Part
 from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, BoardInk, begun_view
-from drawings.clutter import NoRoom, marks_box
+from drawings.clutter import NoRoom
 from drawings.dimensioning import board_dimensions
 from drawings.drawn import Drawn
+from drawings.ground import marks_box
 from drawings.marks import Ink, Line, PaperBox, PaperPoint, Text
 from drawings.part_sheet import surface_names
 from drawings.style import A3_STYLE

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Point
 from shapely.geometry import box as shapely_box
 
-from drawings.clutter import Clutter, pieces
+from drawings.clutter import Clutter
+from drawings.ground import pieces
 from drawings.layout import (
     _BUSY_COST,
     _CROSSING_COST,

@@ -9,8 +9,8 @@ import pytest
 from cabinet.design import Design
 from cabinet.findings import Finding, Severity
 from cabinet.frame import UnitPoint
-from drawings.clutter import texts
 from drawings.findings_sheet import findings_sheets
+from drawings.ground import texts
 from drawings.lint import lint_sheet
 from drawings.marks import Circle, Group, Mark
 from drawings.paper import drawing_space

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cabinet.stock import birch_plywood, rubber_sheet, solid_wood, steel_sheet
-from drawings.clutter import marks_box, texts
+from drawings.ground import marks_box, texts
 from drawings.hatch_legend import hatch_legend
 from drawings.lint import lint_sheet
 from drawings.marks import Group, Ink, Line, PaperBox, PaperPoint

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from cabinet.frame import UnitBox, UnitPoint
-from drawings.clutter import marks_box
+from drawings.ground import marks_box
 from drawings.key import key_marks
 from drawings.marks import Group, Ink, Line, Mark, PaperBox, Polyline
 

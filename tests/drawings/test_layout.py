@@ -12,9 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cabinet.features import Tolerance
-from drawings.clutter import Clutter, NoRoom, marks_box, pieces, texts
+from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension, Node, Repeat
 from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
+from drawings.ground import marks_box, pieces, texts
 from drawings.layout import (
     Places,
     Target,

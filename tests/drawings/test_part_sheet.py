@@ -15,8 +15,8 @@ from cabinet.errors import DesignError
 from cabinet.features import Groove, Hole, HoleRow, Perforation
 from cabinet.frame import UnitBox, UnitPoint
 from cabinet.part import Board, Part
-from drawings.clutter import marks_box, texts
 from drawings.dimensioning import board_dimensions
+from drawings.ground import marks_box, texts
 from drawings.interruption import BREAK_GAP
 from drawings.lettering import text_box
 from drawings.lint import lint_sheet

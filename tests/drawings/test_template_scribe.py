@@ -8,7 +8,7 @@ from cabinet.frame import Side
 from cabinet.site.room.frame import wall_box
 from cabinet.site.room.room_wall import CornerReading
 from cabinet.site.room.scribe import ScribeStrip, scribe_strips
-from drawings.clutter import texts
+from drawings.ground import texts
 from drawings.lint import lint_sheet
 from drawings.marks import Group, Ink, Line, Mark, PaperBox, Polyline
 from drawings.paper import MARGIN

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from drawings.clutter import NoRoom, marks_box
+from drawings.clutter import NoRoom
 from drawings.curves import Segment, ViewBounds, ViewPoint
+from drawings.ground import marks_box
 from drawings.marks import Group, Ink, Polyline, Text
 from drawings.style import A3_STYLE
 from drawings.unit_ink import UnitView
