@@ -342,18 +342,25 @@ class BoardInk:
             space: A box of the greatest size that the view may have.
 
         Raises:
-            NoRoom: one finds no free place, or makes the view larger than the space.
+            NoRoom: one finds no free place.
         """
         told = copy(self)
         told.drawn = self.drawn.copied()
+        near = self.outline.grown(room)
         for callout, text in callout_texts(self.view.callouts, self.additions):
-            told.leader(text, callout, room)
-            if told.box.width > space.width or told.box.height > space.height:
-                raise NoRoom(callout.title)
+            box = told.box
+            # Farther out it would make the view larger than the space.
+            reach = PaperBox(
+                box.right - space.width,
+                box.bottom - space.height,
+                box.left + space.width,
+                box.top + space.height,
+            )
+            told.leader(text, callout, near.shared(reach))
         return told
 
-    def leader(self, text: str, callout: Callout, room: float) -> None:
-        """One text on a leader, no farther from the outline than ``room``."""
+    def leader(self, text: str, callout: Callout, within: PaperBox) -> None:
+        """One text on a leader, within a box."""
         targets = self.targets(callout)
         if not targets:
             return
@@ -365,7 +372,7 @@ class BoardInk:
             self.drawn.clutter,
             self.style,
             home=self.outline,
-            within=self.outline.grown(room),
+            within=within,
             is_dotted=is_field,
         )
         self.drawn.add_placed(group)

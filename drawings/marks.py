@@ -95,6 +95,15 @@ class PaperBox:
             max(self.bottom, other.bottom),
         )
 
+    def shared(self, other: PaperBox) -> PaperBox:
+        """What both cover; nothing lies in it if they lie apart."""
+        return PaperBox(
+            max(self.left, other.left),
+            max(self.top, other.top),
+            min(self.right, other.right),
+            min(self.bottom, other.bottom),
+        )
+
     def overlaps(self, other: PaperBox, gap: float = 0.0) -> bool:
         """Whether the two come nearer to each other than ``gap`` mm."""
         return (
