@@ -222,6 +222,8 @@ class Clutter:
         lines = self._lines.all
         straight = np.concatenate([self._boxes.all, lines[:4, lines[8] == 0]], axis=1)
         may = ~_reached(straight, across, down)
+        if not may.any():
+            return may, may
         return may, may & ~_reached(lines[:4, lines[8] != 0], across, down)
 
     def crossings(self, start: PaperPoint, end: PaperPoint) -> int:

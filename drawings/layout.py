@@ -53,6 +53,7 @@ _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many leaders are looked at in one go
 _NEAR_STEPS = 6  # so many steps from the middle of a room are tried before all others
+_MANY_PLACES = 600  # where there are no more they are all looked at in one go
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
 
@@ -139,8 +140,9 @@ def free_spot(
     steps_x, steps_y = _steps_out(across, step), _steps_out(down, step)
     lefts = within.left + across / 2 + step * steps_x
     tops = within.top + down / 2 + step * steps_y
-    # Most often a place near the middle will do, and the rest need not be looked at.
-    for near in (_NEAR_STEPS, math.inf):
+    # Most often a place near the middle of a large room will do, and the rest is not looked at.
+    is_large = len(steps_x) * len(steps_y) > _MANY_PLACES
+    for near in (_NEAR_STEPS, math.inf) if is_large else (math.inf,):
         columns, rows = np.abs(steps_x) <= near, np.abs(steps_y) <= near
         may, must = clutter.grid_free(lefts[columns], tops[rows], width, height, gap)
         # A step down counts for more than one across; ties go left and up.
