@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import combinations
 
 from cabinet.board import BoardSize
 from cabinet.errors import DesignError, KindError
@@ -110,6 +111,16 @@ class Unit:
             )
             for part in parts
         }
+
+    @cached_property
+    def other_hands(self) -> Mapping[str, str]:
+        """By the first part made to a board, the first one made to its mirror image, if any is."""
+        found: dict[str, str] = {}
+        for (one, mine), (other, twins) in combinations(self.boards, 2):
+            if one.is_mirror_of(other):
+                found.setdefault(mine[0].name, twins[0].name)
+                found.setdefault(twins[0].name, mine[0].name)
+        return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -221,7 +221,7 @@ def _surroundings(
         boxes={part.name: part.box for part in scene.unit.parts},
         alike=tuple(part.name for part in parts),
         remarks=(
-            *_mirror_remarks(scene, board, parts[0], numbers),
+            *_mirror_remarks(scene, parts[0], numbers),
             *_track_remarks(scene, parts[0]),
             *_covering_remarks(parts[0]),
             *_glue_remarks(scene, parts[0], numbers),
@@ -231,19 +231,15 @@ def _surroundings(
     )
 
 
-def _mirror_remarks(
-    scene: Scene, board: Board, part: Part, numbers: dict[str, int]
-) -> tuple[str, ...]:
+def _mirror_remarks(scene: Scene, part: Part, numbers: dict[str, int]) -> tuple[str, ...]:
     """A note on the sheet of a board that has a mirrored twin."""
-    called = scene.unit.item_names
-    for _, other, twins in scene.items:
-        if other is not board and board.is_mirror_of(other):
-            twin = twins[0].name
-            return (
-                f"This is the {called[part.name]}; the {called[twin]}, sheet {numbers[twin]}, is its "
-                "mirror image: do not make two of one hand.",
-            )
-    return ()
+    called, twin = scene.unit.item_names, scene.unit.other_hands.get(part.name)
+    if twin is None:
+        return ()
+    return (
+        f"This is the {called[part.name]}; the {called[twin]}, sheet {numbers[twin]}, is its "
+        "mirror image: do not make two of one hand.",
+    )
 
 
 def _track_remarks(scene: Scene, part: Part) -> tuple[str, ...]:

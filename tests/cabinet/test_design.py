@@ -82,6 +82,9 @@ def test_sides_are_not_two_of_one_hand() -> None:
     left, right = unit.by_name["left side"].board, unit.by_name["right side"].board
     assert left != right
     assert left.is_mirror_of(right)
+    assert unit.other_hands["left side"] == "right side"
+    assert unit.other_hands["right side"] == "left side"
+    assert "top" not in unit.other_hands
 
 
 def test_equal_names_are_numbered_by_place() -> None:
