@@ -31,7 +31,7 @@ from drawings.board_projection import board_edges
 from drawings.break_line import break_line, without_breaks, zigzags
 from drawings.clutter import NoRoom
 from drawings.dimension import Callout, Dimension
-from drawings.dimension_ink import Edge, Wanted, side_ink
+from drawings.dimension_ink import Edge, Wanted, least_box, side_ink
 from drawings.dimensioning import SurfaceNames
 from drawings.drawn import Drawn
 from drawings.edge_names import edge_names_beside, edge_names_within
@@ -79,7 +79,17 @@ _SHOWN_HOLES = 5  # holes of a perforation drawn along each side of its corner
 
 
 class BoardInk:
-    """Draws one view of a board."""
+    """Draws one view of a whole board.
+
+    Args:
+        board: The board.
+        view: Which view, with its dimensions and callouts.
+        scale: Paper mm for one mm.
+        style: The look.
+        names: What the maker calls each surface.
+        additions: By a callout's title, what is added to its text.
+        interruption: What the view leaves out; None if it shows the whole board.
+    """
 
     def __init__(
         self,
@@ -88,10 +98,10 @@ class BoardInk:
         scale: float,
         style: Style,
         names: SurfaceNames,
-        additions: Mapping[str, str],
-        interruption: Interruption | None,
+        additions: Mapping[str, str] | None = None,
+        interruption: Interruption | None = None,
     ) -> None:
-        self.additions = additions
+        self.additions = additions or {}
         self.board = board
         self.view = view
         self.scale = scale
@@ -105,6 +115,39 @@ class BoardInk:
         self.drawn = Drawn()
         self.reaches_far = False
         self._by_name = {feature.name: feature for feature in board.features}
+        self._sides: dict[Edge, list[Wanted]] = {}
+        for link in view.links:
+            edge = self.side_for(link)
+            self._sides.setdefault(edge, []).append(self.wanted(link, edge))
+
+    @property
+    def least(self) -> Block:
+        """The paper that the view takes at least, with nothing on it."""
+        sides = {edge: [(w.start, w.end) for w in them] for edge, them in self._sides.items()}
+        box = least_box(self.outline, sides, self.style)
+        return Block(marks=(), box=box, outline=self.outline)
+
+    def begin(
+        self, hints: dict[Surface, str], details: Sequence[DetailView], *, hides: bool
+    ) -> None:
+        """Draw all but callouts and what is written in the places then left.
+
+        Args:
+            hints: Surfaces whose names stand in the view, with what is added to each.
+            details: Details whose places are ringed in it.
+            hides: Whether hidden edges are shown.
+
+        Raises:
+            NoRoom: something that must be told finds no free place at this scale.
+        """
+        self.edges(with_hidden=hides)
+        self.trims()
+        self.centre_lines(with_hidden=hides)
+        self.perforations()
+        self.breaks()
+        self.dimensions()
+        self.rings(details)
+        self.surface_labels(hints)
 
     def add(self, *marks: Mark) -> None:
         """Draw marks, and keep their place from others."""
@@ -283,30 +326,26 @@ class BoardInk:
             end_foot=feet[1],
         )
 
-    def dimensions(self, links: Sequence[Dimension]) -> None:
+    def dimensions(self) -> None:
         """All dimensions of the view, side by side."""
-        sides: dict[Edge, list[Wanted]] = {}
-        for link in links:
-            edge = self.side_for(link)
-            sides.setdefault(edge, []).append(self.wanted(link, edge))
         for edge in Edge:
-            if edge in sides:
+            if edge in self._sides:
                 drawn = side_ink(
-                    edge, self.at.base(edge), sides[edge], self.style, self.drawn.clutter
+                    edge, self.at.base(edge), self._sides[edge], self.style, self.drawn.clutter
                 )
-                self.add(*(self._told_true(group, links) for group in drawn.marks))
+                self.add(*(self._told_true(group) for group in drawn.marks))
         # Extension lines may run over a break; nothing else that is placed after them may.
         for gap in self.at.breaks:
             self.drawn.clutter.block(gap)
 
-    def _told_true(self, group: Group, links: Sequence[Dimension]) -> Group:
+    def _told_true(self, group: Group) -> Group:
         """A dimension, with its word if its line runs over a break and does not measure it.
 
         The line itself stays unbroken. Source: ISO 129-1, dimensions of interrupted views.
         """
         if self.interruption is None:
             return group
-        link = next(link for link in links if link.title == group.title)
+        link = next(link for link in self.view.links if link.title == group.title)
         ends = (link.start.coordinate, link.end.coordinate)
         is_over = self.interruption.crosses(link.axis, *ends)
         return replace(group, is_not_to_scale=True) if is_over else group
@@ -563,45 +602,3 @@ def thickness_text(link: Dimension) -> str:
     if link.axis != 2:
         return f"{AXIS_NAMES[link.axis]} {link.text}"
     return f"t = {dimension_text(link.value)}"
-
-
-def begun_view(
-    board: Board,
-    view: BoardView,
-    *,
-    scale: float,
-    style: Style,
-    names: SurfaceNames,
-    hints: dict[Surface, str],
-    details: Sequence[DetailView] = (),
-    hides: bool = False,
-    additions: Mapping[str, str] | None = None,
-    interruption: Interruption | None = None,
-) -> BoardInk:
-    """One view of a whole board, but for callouts and what is written in the places then left.
-
-    Args:
-        board: The board.
-        view: Which view, with its dimensions and callouts.
-        scale: Paper mm for one mm.
-        style: The look.
-        names: What the maker calls each surface.
-        hints: Surfaces whose names stand in the view, with what is added to each.
-        details: Details whose places are ringed in it.
-        hides: Whether hidden edges are shown.
-        additions: By a callout's title, what is added to its text.
-        interruption: What the view leaves out; None if it shows the whole board.
-
-    Raises:
-        NoRoom: something that must be told finds no free place at this scale.
-    """
-    ink = BoardInk(board, view, scale, style, names, additions or {}, interruption)
-    ink.edges(with_hidden=hides)
-    ink.trims()
-    ink.centre_lines(with_hidden=hides)
-    ink.perforations()
-    ink.breaks()
-    ink.dimensions(view.links)
-    ink.rings(details)
-    ink.surface_labels(hints)
-    return ink

@@ -29,6 +29,8 @@ KEY = 38.0
 """Side of the square that the picture of the unit takes."""
 
 _NOTES_GAP = 4.0  # from the notes to the title block
+_LEAST_NOTES = 90.0  # narrowest that notes are set beside the title block
+_GRACE = 0.2  # what blocks may stand nearer to each other by rounding
 _ROW_GAP = 26.0  # most that details in a row stand apart
 
 
@@ -85,6 +87,11 @@ def block_room(space: PaperBox) -> PaperBox:
     return space.grown(-_EDGE)
 
 
+def notes_width(title: PaperBox) -> float:
+    """How long the lines of notes above the title block can be, mm; nowhere are they longer."""
+    return title.width - 2 * _INSET
+
+
 class _Setting:
     """One drawing space, with what is to be set out in it."""
 
@@ -109,7 +116,7 @@ class _Setting:
     def notes_above_title(self) -> Composition | None:
         """Notes and key above the title block; details in a row at its left, if it leaves room."""
         key_width = KEY + GAP if self.has_key else 0.0
-        notes = self.notes(self.title.width - 2 * _INSET - key_width)
+        notes = self.notes(notes_width(self.title) - key_width)
         foot = self.title.top - _NOTES_GAP
         height = max(notes.box.height, KEY if self.has_key else 0.0)
         notes = _to(notes, self.title.left + _INSET, foot - notes.box.height)
@@ -126,8 +133,8 @@ class _Setting:
 
     def notes_beside_title(self) -> Composition | None:
         """Notes at the left of the title block; details and key in a row above both."""
-        width = min(self.title.left - self.room.left - GAP, 176.0)
-        if width < 90.0:
+        width = min(self.title.left - self.room.left - GAP, notes_width(self.title))
+        if width < _LEAST_NOTES:
             return None
         notes = self.notes(width)
         top = self.title.bottom - notes.box.height - 2.0
@@ -145,7 +152,7 @@ class _Setting:
 
     def scattered(self) -> Composition | None:
         """Notes above the title block, everything else wherever there is room."""
-        notes = self.notes(self.title.width - 2 * _INSET)
+        notes = self.notes(notes_width(self.title))
         foot = self.title.top - _NOTES_GAP
         notes = _to(notes, self.title.left + _INSET, foot - notes.box.height)
         taken = [self.title, notes.box]
@@ -309,6 +316,43 @@ def composed(
             if found is not None:
                 return found
     return None
+
+
+def is_too_large(
+    cluster: PaperBox,
+    details: Sequence[PaperBox],
+    notes: PaperBox,
+    *,
+    title: PaperBox,
+    space: PaperBox,
+) -> bool:
+    """Whether blocks surely do not fit within a space.
+
+    What cannot stand beside each other must stand one above the other.
+
+    Args:
+        cluster: What the views of the whole board take at least.
+        details: What the details take at least.
+        notes: What the notes take in a line as long as can be.
+        title: Where the title block stands.
+        space: The drawing space.
+    """
+    room = block_room(space)
+    if cluster.width > room.width:
+        return True
+    column = [cluster]
+    for box in sorted(details, key=lambda one: one.height, reverse=True):
+        if all(box.width + GAP + other.width > room.width for other in column):
+            column.append(box)
+    narrowest = min(box.width for box in column)
+    foot = room.bottom
+    if title.left - room.left < narrowest + GAP:
+        foot = title.top - GAP
+        is_above_title = title.left - room.left - GAP < _LEAST_NOTES
+        if is_above_title and narrowest + GAP + notes.width > room.width:
+            foot = title.top - _NOTES_GAP - notes.height - GAP
+    height = sum(box.height for box in column) + GAP * (len(column) - 1)
+    return height > foot - room.top + _GRACE
 
 
 def _eased(spot: PaperBox, others: Sequence[PaperBox], room: PaperBox) -> PaperBox:

@@ -91,7 +91,15 @@ def _clipped(corners: Sequence[ViewPoint], low: float, high: float) -> list[View
 
 
 class DetailInk:
-    """Draws one detail."""
+    """Draws one detail.
+
+    Args:
+        board: The board.
+        detail: Which piece, with its dimensions and callouts.
+        scale: Paper mm for one mm.
+        style: The look.
+        caption: What it shows, in words.
+    """
 
     def __init__(
         self, board: Board, detail: DetailView, scale: float, style: Style, caption: str
@@ -111,6 +119,9 @@ class DetailInk:
         self.drawn = Drawn()
         self._corners: list[ViewPoint] = []
         self._by_name = {feature.name: feature for feature in board.features}
+        self._sides: dict[Edge, list[Dimension]] = {}
+        for link in detail.links:
+            self._sides.setdefault(self._side_for(link), []).append(link)
 
     def add(self, *marks: Mark) -> None:
         """Draw marks, and keep their place from others."""
@@ -125,10 +136,6 @@ class DetailInk:
         outlines = [_clipped(_corners(loop), low, high) for loop in found.loops]
         outlines = [outline for outline in outlines if len(outline) > 2]
         self._corners = [corner for outline in outlines for corner in outline]
-        for outline in outlines:
-            for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
-                if _far(a, b):
-                    self.add(*self._side(a, b))
         closed = [
             [
                 Segment(a, b)
@@ -137,18 +144,18 @@ class DetailInk:
             ]
             for outline in outlines
         ]
-        for segment in self._hatch(closed):
-            self.add(self.paper.mark(segment, Ink.HATCH))
+        sides = [self._side(side.start, side.end) for outline in closed for side in outline]
+        self.add(*sides, *self.paper.marks(self._hatch(closed), Ink.HATCH))
         self._glue_lines(closed)
         self._blank_outline()
 
-    def _side(self, a: ViewPoint, b: ViewPoint) -> list[Mark]:
+    def _side(self, a: ViewPoint, b: ViewPoint) -> Mark:
         extent = self.board.size.along[self.detail.cross_axis]
         for border in self.detail.window:
             is_here = abs(a.u - border) < 1e-4 and abs(b.u - border) < 1e-4
             if is_here and 1e-4 < border < extent - 1e-4:
-                return [self._break(a, b)]
-        return [Line(self.paper.point(a), self.paper.point(b), Ink.CUT)]
+                return self._break(a, b)
+        return Line(self.paper.point(a), self.paper.point(b), Ink.CUT)
 
     def _break(self, a: ViewPoint, b: ViewPoint) -> Polyline:
         """A straight line with one zigzag in its middle. Source: ISO 128-2, type 01.1."""
@@ -248,10 +255,6 @@ class DetailInk:
 
     def dimensions(self) -> None:
         """Width and place above or below, depths and thickness beside the shape."""
-        sides: dict[Edge, list[Wanted]] = {}
-        for link in self.detail.links:
-            edge = self._side_for(link)
-            sides.setdefault(edge, []).append(self._wanted(link, edge))
         box = self.outline
         bases = {
             Edge.BELOW: box.bottom,
@@ -260,8 +263,9 @@ class DetailInk:
             Edge.RIGHT: box.right,
         }
         for edge in Edge:
-            if edge in sides:
-                drawn = side_ink(edge, bases[edge], sides[edge], self.style, self.drawn.clutter)
+            if edge in self._sides:
+                wanted = [self._wanted(link, edge) for link in self._sides[edge]]
+                drawn = side_ink(edge, bases[edge], wanted, self.style, self.drawn.clutter)
                 self.add(*drawn.marks)
 
     def _side_for(self, link: Dimension) -> Edge:
@@ -399,7 +403,16 @@ class DetailInk:
         )
 
     def block(self) -> Block:
-        """What has been drawn, as the group of a view."""
+        """The detail, complete, as the group of a view.
+
+        Raises:
+            NoRoom: something that must be told finds no free place at this scale.
+        """
+        self.section()
+        self.centre_lines()
+        self.dimensions()
+        self.callouts()
+        self.heading()
         group = Group(
             "view",
             tuple(self.drawn.marks),
@@ -424,24 +437,3 @@ def _level_cut(loop: Sequence[Segment], level: float) -> list[Segment]:
 def detail_title(detail: DetailView, caption: str) -> str:
     """What a detail is called in the file of its sheet and in the job's record."""
     return f"detail {detail.letter}, {caption}"
-
-
-def detail_block(
-    board: Board, detail: DetailView, *, scale: float, style: Style, caption: str
-) -> Block:
-    """One detail, complete.
-
-    Args:
-        board: The board.
-        detail: Which piece, with its dimensions and callouts.
-        scale: Paper mm for one mm.
-        style: The look.
-        caption: What it shows, in words.
-    """
-    ink = DetailInk(board, detail, scale, style, caption)
-    ink.section()
-    ink.centre_lines()
-    ink.dimensions()
-    ink.callouts()
-    ink.heading()
-    return ink.block()

@@ -13,10 +13,10 @@ outside where less than 2.5 arrow lengths are free.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
@@ -469,6 +469,47 @@ def _is_between(places: Iterable[float], middle: float, width: float) -> bool:
     """Whether a figure of that width stands on one of some places along the side."""
     low, high = middle - width / 2 - _BESIDE, middle + width / 2 + _BESIDE
     return any(low < place < high for place in places)
+
+
+def least_reach(spans: Sequence[tuple[float, float]], style: Style) -> float:
+    """How far from the outline the dimensions on one side reach at least, mm.
+
+    Dimensions that overlap lie in lanes of their own, but for those of a running scale.
+
+    Args:
+        spans: The two ends of each dimension along the side, paper mm.
+        style: Distances.
+    """
+    # Begun and ended again: where both are at one place, ends come first.
+    turns = sorted(
+        turn
+        for a, b in spans
+        if abs(b - a) > 2 * _TOUCH
+        for turn in ((min(a, b) + _TOUCH, 1), (max(a, b) - _TOUCH, -1))
+    )
+    lanes = max(accumulate(step for _, step in turns), default=1)
+    if len(spans) >= RUNNING_LEAST:
+        lanes = 1
+    return style.first_offset + (lanes - 1) * style.pitch + style.extension_overshoot
+
+
+def least_box(
+    outline: PaperBox, sides: Mapping[Edge, Sequence[tuple[float, float]]], style: Style
+) -> PaperBox:
+    """The paper that a view takes at least with the dimensions on its sides.
+
+    Args:
+        outline: The outline beside which they stand.
+        sides: The ends of the dimensions on each side, as for ``least_reach``.
+        style: Distances.
+    """
+    out = {edge: least_reach(spans, style) for edge, spans in sides.items()}
+    return PaperBox(
+        outline.left - out.get(Edge.LEFT, 0.0),
+        outline.top - out.get(Edge.ABOVE, 0.0),
+        outline.right + out.get(Edge.RIGHT, 0.0),
+        outline.bottom + out.get(Edge.BELOW, 0.0),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from cabinet.board import Surface
 from cabinet.errors import DesignError
@@ -20,13 +20,19 @@ from drawings.board_ink import (
     NARROW_ROOM,
     WIDE_ROOM,
     BoardInk,
-    begun_view,
     callout_texts,
     thickness_text,
 )
 from drawings.clutter import NoRoom
-from drawings.composition import Composition, aligned, block_room, composed
-from drawings.detail_ink import detail_block, detail_title
+from drawings.composition import (
+    Composition,
+    aligned,
+    block_room,
+    composed,
+    is_too_large,
+    notes_width,
+)
+from drawings.detail_ink import DetailInk, detail_title
 from drawings.dimension import BoardDimensions, Dimension
 from drawings.dimensioning import SurfaceNames, board_dimensions
 from drawings.interruption import BREAK_ROOM, Interruption
@@ -37,7 +43,7 @@ from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
 from drawings.plain_stretch import cuts_a_row, interruptions
 from drawings.sheet import Sheet, SheetView, slug
-from drawings.style import Style
+from drawings.style import DETAIL_STYLE, Style
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
 from drawings.views import SCALES, BoardView, DetailView, Place, ViewPlan, plan_views, scale_text
 
@@ -231,6 +237,7 @@ class _PartSheet:
         self.names: SurfaceNames = surface_names(part)
         self.dimensions: BoardDimensions = board_dimensions(self.board, self.names)
         self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
+        self._drawn_details: dict[tuple[str, float], Block] = {}
 
     def interrupted(self, interruption: Interruption | None, scale: float) -> _PartSheet:
         """The same with plain stretches left out of the views."""
@@ -260,32 +267,56 @@ class _PartSheet:
         """The largest scale on the smallest paper that takes it, None if it fits on none."""
         has_key = bool(self.around.boxes)
         names = tuple(self.names.items())
-        return _set_out(
-            _Kept(self.board, names, tuple(self._notes()), has_key, self), sizes, larger
-        )
+        return _set_out(_Kept(self.board, names, tuple(self.notes), has_key, self), sizes, larger)
 
     def tried(self, size: SheetSize, scale: float) -> Composition | None:
         """What it shows set out at one scale on one paper, None if it does not fit."""
-        space, style = drawing_space(size), style_for(size)
-        length, width = self.plan.shown_size(self.board, scale)
-        faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
-        title = title_block_box(size)
-        if length > space.width - 30 or width * faces > space.height - 70:
+        if not self._may_stand(size, scale):
             return None
-        if scale > 1 and max(length, width) / 2 > 3 * _LEAST_OUTLINE:
-            return None
+        inks = [self._ink(view, scale, style_for(size)) for view in self.plan.views]
         try:
-            begun = [self._begun(view, scale, style) for view in self.plan.views]
-            # Callouts and headings only add to this.
-            least = self._aligned([ink.bare() for ink in begun]).box
-            if least.width > space.width or least.height > space.height:
+            details = [self._detail(detail, scale) for detail in self.plan.details]
+            if self._is_too_large([ink.least for ink in inks], details, size):
                 return None
-            details = [self._detail(detail, scale, style) for detail in self.plan.details]
+            for ink in inks:
+                self._begin(ink)
         except NoRoom:
             return None
+        # Callouts and headings only add to this.
+        if self._is_too_large([ink.bare() for ink in inks], details, size):
+            return None
+        return self._composed(inks, details, size)
+
+    def _may_stand(self, size: SheetSize, scale: float) -> bool:
+        """Whether a paper and a scale are worth a try."""
+        space = drawing_space(size)
+        length, width = self.plan.shown_size(self.board, scale)
+        faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
+        if length > space.width - 30 or width * faces > space.height - 70:
+            return False
+        return scale <= 1 or max(length, width) / 2 <= 3 * _LEAST_OUTLINE
+
+    def _is_too_large(
+        self, views: Sequence[Block], details: Sequence[Block], size: SheetSize
+    ) -> bool:
+        """Whether what the views take at least surely does not fit on a paper."""
+        title = title_block_box(size)
+        return is_too_large(
+            self._aligned(views).box,
+            [detail.box for detail in details],
+            self._notes_block(notes_width(title), style_for(size)).box,
+            title=title,
+            space=drawing_space(size),
+        )
+
+    def _composed(
+        self, inks: Sequence[BoardInk], details: Sequence[Block], size: SheetSize
+    ) -> Composition | None:
+        """All set out, with wide room for callouts if it can be."""
+        space, style = drawing_space(size), style_for(size)
         for room in (WIDE_ROOM, NARROW_ROOM):
             try:
-                told = [ink.with_callouts(room, block_room(space)) for ink in begun]
+                told = [ink.with_callouts(room, block_room(space)) for ink in inks]
                 cluster = self._cluster(told)
             except NoRoom:
                 continue
@@ -293,7 +324,7 @@ class _PartSheet:
                 cluster,
                 details,
                 lambda width: self._notes_block(width, style),
-                title=title,
+                title=title_block_box(size),
                 space=space,
                 has_key=bool(self.around.boxes),
             )
@@ -402,19 +433,21 @@ class _PartSheet:
             ]
         )
 
-    def _begun(self, view: BoardView, scale: float, style: Style) -> BoardInk:
-        return begun_view(
+    def _ink(self, view: BoardView, scale: float, style: Style) -> BoardInk:
+        return BoardInk(
             self.board,
             view,
-            scale=scale,
-            style=style,
-            names=self.names,
-            hints=self._hints(view),
-            details=self.plan.details if view.place is Place.MAIN else (),
-            hides=self.plan.hides and view.place is Place.MAIN,
-            additions=self._additions(view),
-            interruption=self.plan.interruption,
+            scale,
+            style,
+            self.names,
+            self._additions(view),
+            self.plan.interruption,
         )
+
+    def _begin(self, ink: BoardInk) -> None:
+        is_main = ink.view.place is Place.MAIN
+        details = self.plan.details if is_main else ()
+        ink.begin(self._hints(ink.view), details, hides=self.plan.hides and is_main)
 
     def _additions(self, view: BoardView) -> dict[str, str]:
         """What the callouts of a second face leave to the first."""
@@ -452,14 +485,18 @@ class _PartSheet:
             lines += [thickness_text(link) for link in self.plan.notes]
         return lines
 
-    def _detail(self, detail: DetailView, scale: float, style: Style) -> Block:
-        return detail_block(
-            self.board,
-            detail,
-            scale=detail.scale(scale, self.board.thickness),
-            style=style,
-            caption=self._caption(detail),
-        )
+    def _detail(self, detail: DetailView, main_scale: float) -> Block:
+        """A detail, which is the same on all papers and drawn once at each scale.
+
+        Raises:
+            NoRoom: something that must be told finds no free place at this scale.
+        """
+        scale = detail.scale(main_scale, self.board.thickness)
+        key = detail.letter, scale
+        if key not in self._drawn_details:
+            ink = DetailInk(self.board, detail, scale, DETAIL_STYLE, self._caption(detail))
+            self._drawn_details[key] = ink.block()
+        return self._drawn_details[key]
 
     def _detail_title(self, detail: DetailView) -> str:
         return detail_title(detail, self._caption(detail))
@@ -476,11 +513,13 @@ class _PartSheet:
 
     def _notes_block(self, width: float, style: Style) -> Block:
         placed = notes_marks(
-            self._notes(), at=PaperPoint(0.0, 0.0), width=width, style=style, heading=""
+            self.notes, at=PaperPoint(0.0, 0.0), width=width, style=style, heading=""
         )
         return Block(marks=placed.marks, box=placed.box, outline=placed.box)
 
-    def _notes(self) -> list[str]:
+    @cached_property
+    def notes(self) -> list[str]:
+        """What the sheet tells in words."""
         notes = [self._setting_note()]
         notes += self._blank_notes()
         notes += self._mate_notes()

@@ -237,3 +237,6 @@ A4_STYLE = replace(
     pitch=7.0,  # textbooks: about 7; twice the height of the figures
 )
 """The look of A4 sheets: as A3, with the dimension lines closer and smaller headings."""
+
+DETAIL_STYLE = A4_STYLE
+"""The look of enlarged details, on whatever sheet: they are small, so their lines lie closer."""

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from cabinet.part import Part
-from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, BoardInk, begun_view
+from drawings.board_ink import NARROW_ROOM, WIDE_ROOM, BoardInk
 from drawings.clutter import NoRoom
 from drawings.dimensioning import board_dimensions
 from drawings.drawn import Drawn
@@ -26,7 +26,9 @@ def view_of(part: Part, scale: float) -> BoardInk:
     names = surface_names(part)
     dimensions = board_dimensions(part.board, names)
     plan = plan_views(part.board, dimensions)
-    return begun_view(part.board, plan.main, scale=scale, style=A3_STYLE, names=names, hints={})
+    ink = BoardInk(part.board, plan.main, scale, A3_STYLE, names)
+    ink.begin({}, (), hides=False)
+    return ink
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 import numpy as np
 from hypothesis import given, settings
@@ -12,7 +11,7 @@ from shapely.geometry import LineString, Point
 from shapely.geometry import box as shapely_box
 
 from drawings.clutter import Clutter
-from drawings.ground import pieces
+from drawings.ground import Ground
 from drawings.layout import (
     _BUSY_COST,
     _CROSSING_COST,
@@ -26,7 +25,7 @@ from drawings.layout import (
     _Leaders,
     free_spot,
 )
-from drawings.marks import Arc, Circle, Ink, Line, Mark, PaperBox, PaperPoint, Text
+from drawings.marks import Circle, Ink, Line, Mark, PaperBox, PaperPoint, Text
 from drawings.style import A3_STYLE
 
 lengths = st.floats(3, 97).map(lambda value: round(value, 2))
@@ -47,6 +46,12 @@ boxes = st.builds(
 def rows_of(some: list[PaperBox]) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
     """Boxes as rows."""
     return np.array([(box.left, box.top, box.right, box.bottom) for box in some])
+
+
+def pieces(crowd: list[Mark]) -> list[list[float]]:
+    """The straight pieces of marks, chords included."""
+    ground = Ground(crowd)
+    return [*map(list, ground.lines), *(row for many in ground.chords() for row in many.tolist())]
 
 
 @given(st.lists(marks, max_size=9), st.lists(boxes, min_size=1, max_size=7), st.floats(0, 3))
@@ -75,7 +80,7 @@ def test_lines_hit_boxes_as_geometry_has_it(
 ) -> None:
     """Held to shapely; what comes within a thousandth of touching may go either way."""
     clutter = Clutter(crowd)
-    lines = [LineString([one[:2], one[2:]]) for mark in crowd for one in pieces(mark)]
+    lines = [LineString([one[:2], one[2:]]) for one in pieces(crowd)]
     for box, count in zip(some, clutter.are_hit(rows_of(some), gap).tolist(), strict=True):
         inner, outer = (
             shapely_box(*rows_of([box.grown(gap + more)])[0].tolist()) for more in (-1e-3, 1e-3)
@@ -93,7 +98,7 @@ def test_lines_that_run_on_cross_as_those_that_end(
     way = np.array([(math.cos(math.radians(degrees)), math.sin(math.radians(degrees)))])
     toward = np.repeat(way, len(starts), axis=0)
     found = clutter.crossed_at_least(begin, toward, distances)
-    edges = [LineString([one[:2], one[2:]]) for mark in crowd for one in pieces(mark)]
+    edges = [LineString([one[:2], one[2:]]) for one in pieces(crowd)]
     for number, distance in enumerate(distances):
         ends = begin + distance * toward
         assert (found[:, number] <= clutter.are_crossed(begin, ends)).all()
@@ -163,19 +168,6 @@ def test_room_for_lines_grows() -> None:
     for number in range(211):
         clutter.add([Line(PaperPoint(0, number), PaperPoint(7, number), Ink.VISIBLE)])
         assert clutter.crossings(PaperPoint(3, -0.5), PaperPoint(3, 300)) == number + 1
-
-
-def test_chords_meet_end_to_end_on_the_arc() -> None:
-    found = pieces(Arc(PaperPoint(31, 17), 13.0, 20.0, 173.0, Ink.VISIBLE))
-    assert [one[2:] for one in found[:-1]] == [other[:2] for other in found[1:]]
-    assert all(
-        math.isclose(math.hypot(x - 31, y - 17), 13.0) for piece in found for x, y in (piece[:2],)
-    )
-    ends = (found[0][:2], found[-1][2:])
-    for (x, y), degrees in zip(ends, (20.0, 173.0), strict=True):
-        assert math.isclose(x, 31 + 13 * math.cos(math.radians(degrees)))
-        assert math.isclose(y, 17 + 13 * math.sin(math.radians(degrees)))
-    assert len(found) == len(list(pairwise(range(9))))
 
 
 def cheapest(leaders: _Leaders, clutter: Clutter, home: PaperBox, within: PaperBox) -> int | None:

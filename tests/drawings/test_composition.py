@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from drawings.block import Block
-from drawings.composition import GAP, KEY, aligned, composed
+from drawings.composition import GAP, KEY, aligned, composed, is_too_large, notes_width
 from drawings.marks import Ink, PaperBox
 from drawings.paper import SheetSize, drawing_space
 from drawings.ruling import outline
@@ -89,3 +91,58 @@ def test_neighbouring_views_are_aligned() -> None:
     assert whole.box.height == pytest.approx(61 + GAP + 13)
     assert whole.box.width == pytest.approx(97 + GAP + 17)
     assert whole.outline == main.outline
+
+
+sizes = st.tuples(st.floats(13, 380), st.floats(13, 260))
+
+
+@given(
+    sizes,
+    st.lists(st.tuples(st.floats(13, 90), st.floats(13, 97)), max_size=3),
+    st.floats(1700, 9700),
+    st.sampled_from([SheetSize.A4, SheetSize.A3]),
+    st.booleans(),
+)
+def test_what_can_be_set_out_is_never_told_to_be_too_large(
+    cluster: tuple[float, float],
+    details: list[tuple[float, float]],
+    area: float,
+    size: SheetSize,
+    has_key: bool,
+) -> None:
+    """What is told before trying is only what trying would find."""
+    title, space = title_block_box(size), drawing_space(size)
+    blocks = [block(*one) for one in details]
+
+    def some_notes(width: float) -> Block:
+        return block(width, area / width)
+
+    found = composed(block(*cluster), blocks, some_notes, title=title, space=space, has_key=has_key)
+    told = is_too_large(
+        block(*cluster).box,
+        [one.box for one in blocks],
+        some_notes(notes_width(title)).box,
+        title=title,
+        space=space,
+    )
+    assert not (told and found)
+
+
+@pytest.mark.parametrize(
+    ("cluster", "details", "size"),
+    [
+        ((173, 31), [], SheetSize.A4),
+        ((151, 143), [(53, 68)], SheetSize.A4),
+        ((31, 271), [], SheetSize.A3),
+        ((361, 197), [(53, 68)], SheetSize.A3),
+    ],
+)
+def test_what_is_too_wide_or_too_high_is_told_before_trying(
+    cluster: tuple[float, float], details: list[tuple[float, float]], size: SheetSize
+) -> None:
+    """Too wide, too high by itself, or with what cannot stand beside it."""
+    title, space = title_block_box(size), drawing_space(size)
+    boxes = [block(*one).box for one in details]
+    told = notes(notes_width(title)).box
+    assert is_too_large(block(*cluster).box, boxes, told, title=title, space=space)
+    assert not is_too_large(block(31, 97).box, boxes, told, title=title, space=space)

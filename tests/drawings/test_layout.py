@@ -14,8 +14,16 @@ from hypothesis import strategies as st
 from cabinet.features import Tolerance
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension, Node, Repeat
-from drawings.dimension_ink import RUNNING_LEAST, Edge, SideInk, Wanted, arrow, side_ink
-from drawings.ground import marks_box, pieces, texts
+from drawings.dimension_ink import (
+    RUNNING_LEAST,
+    Edge,
+    SideInk,
+    Wanted,
+    arrow,
+    least_reach,
+    side_ink,
+)
+from drawings.ground import Ground, marks_box, texts
 from drawings.layout import (
     Places,
     Target,
@@ -173,6 +181,34 @@ def test_what_hangs_below_a_figure_keeps_clear_of_the_arrows(edge: Edge) -> None
             wanted = Wanted(dimension=told, start=31.0, end=31.0 + between + more)
             drawn = side_ink(edge, 100.0, [wanted], STYLE, Clutter())
             assert lint_sheet(drawn.marks, PaperBox(-400, -400, 800, 800)) == ()
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 40), st.integers(1, 40)).map(lambda p: (7.0 * p[0], 9.0 * p[1])),
+        min_size=1,
+        max_size=9,
+        unique=True,
+    ),
+    st.sampled_from(Edge),
+)
+def test_dimensions_reach_at_least_as_far_as_is_told_before(
+    spans: list[tuple[float, float]], edge: Edge
+) -> None:
+    """What is told before anything is drawn is never too much."""
+    ends = [(start, start + length) for start, length in spans]
+    assert least_reach(ends, STYLE) <= laid(*ends, edge=edge).reach + 1e-9
+
+
+def test_what_overlaps_lies_in_lanes_of_its_own() -> None:
+    """Each lane more reaches farther out by a pitch; what only meets can share one."""
+    one = STYLE.first_offset + STYLE.extension_overshoot
+    assert least_reach([(0.0, 31.0)], STYLE) == one
+    assert least_reach([(0.0, 31.0), (31.0, 97.0)], STYLE) == one
+    assert least_reach([(0.0, 31.0), (97.0, 0.0)], STYLE) == one + STYLE.pitch
+    assert least_reach([(0.0, 31.0), (97.0, 0.0), (23.0, 97.0)], STYLE) == one + 2 * STYLE.pitch
+    running = [(0.0, 31.0 + 13.0 * number) for number in range(RUNNING_LEAST)]
+    assert least_reach(running, STYLE) == one
 
 
 def test_an_extension_line_comes_from_the_place_itself() -> None:
@@ -349,7 +385,7 @@ def test_a_group_is_measured_with_its_lettering() -> None:
     box = marks_box([group])
     assert box is not None
     assert box.left == 10
-    assert pieces(group) == []
+    assert Ground([group]).lines == []
     assert marks_box([]) is None
 
 
