@@ -149,67 +149,93 @@ def _set_out(
     kept: _Kept, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
 ) -> _Setting | None:
     drawer = kept.drawer
-    whole = _whole(drawer, sizes, larger)
-    return _interrupted(drawer, whole, sizes) or whole
+    plain = _plain(drawer, sizes, larger)
+    if plain is not None and plain.interruption is not None:
+        return plain
+    return _easier_to_read(drawer, plain, sizes) or plain
 
 
-def _whole(
+def _plain(
     drawer: _PartSheet, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
 ) -> _Setting | None:
-    """All of the board: the largest scale on the smallest paper that takes it."""
+    """The largest scale on the smallest paper that takes all of the board, or nearly all.
+
+    A long board that asks for larger paper is broken once instead, if much is left out.
+    """
     for papers in (sizes, larger):
         for scale in SCALES:
-            for size in papers:
+            for number, size in enumerate(papers):
+                if papers is sizes and _is_worth_a_break(drawer, size, scale):
+                    for small in sizes[:number]:
+                        broken = _broken(drawer, small, scale, _LEAST_SHARE)
+                        if broken is not None:
+                            return broken
                 found = drawer.tried(size, scale)
                 if found is not None:
                     return _Setting(size, scale, found)
     return None
 
 
-def _interrupted(
-    drawer: _PartSheet, whole: _Setting | None, sizes: tuple[SheetSize, ...]
-) -> _Setting | None:
-    """The board with plain stretches left out, if that makes a better sheet than all of it.
+def _is_worth_a_break(drawer: _PartSheet, size: SheetSize, scale: float) -> bool:
+    """Whether a board is long and may stand on a paper at a scale at which it reads well."""
+    long, wide = sorted((drawer.board.length, drawer.board.width), reverse=True)
+    is_long = long >= _LONG * wide and not _is_poor(drawer.board, scale)
+    return is_long and drawer.may_stand(size, scale)
 
-    Where all of it stands on ordinary paper, small but not tiny, one break is worth it and
-    several are not, and smaller paper alone only if much is left out.
+
+def _easier_to_read(
+    drawer: _PartSheet, plain: _Setting | None, sizes: tuple[SheetSize, ...]
+) -> _Setting | None:
+    """The board with plain stretches left out, if all of it is hard to read.
+
+    What is hard to read is drawn larger, but no larger than is needed, or on smaller paper. One
+    break is worth that and several are not, if all of it stands small but not tiny on ordinary
+    paper.
     """
-    fits = whole if whole is not None and whole.size in sizes else None
-    for size, scale in _better(drawer.board, whole, sizes):
-        least = _LEAST_SHARE if fits is not None and scale == fits.scale else 0.0
-        for interruption in drawer.interruptions(scale):
-            if interruption.left_out < least * drawer.board.size.along[interruption.axis]:
-                continue
-            if fits is not None and fits.scale > _SMALL_SCALE and len(interruption.spans) > 1:
-                continue
-            shorter = drawer.interrupted(interruption, scale)
-            found = shorter.tried(size, scale) if shorter.has_clear_rings(scale) else None
-            if found is not None:
-                return _Setting(size, scale, found, interruption)
+    board, fits = drawer.board, plain is not None and plain.size in sizes
+    if plain is not None and fits and not _is_poor(board, plain.scale):
+        return None
+    most = 1 if plain is not None and fits and plain.scale > _SMALL_SCALE else None
+    least = 0.0 if plain is None else plain.scale
+    larger = [s for s in SCALES if least < s <= _AMPLE_SCALE]
+    enough = [s for s in reversed(larger) if not _is_poor(board, s)]
+    tries = [
+        (size, scale, 0.0)
+        for scale in (*enough, *(s for s in larger if s not in enough))
+        for size in sizes
+    ]
+    if plain is not None:
+        small = sizes[: sizes.index(plain.size)] if fits else sizes
+        tries += [(size, plain.scale, _LEAST_SHARE if fits else 0.0) for size in small]
+    for size, scale, share in tries:
+        found = _broken(drawer, size, scale, share, most)
+        if found is not None:
+            return found
     return None
 
 
-def _better(
-    board: Board, whole: _Setting | None, sizes: tuple[SheetSize, ...]
-) -> Iterator[tuple[SheetSize, float]]:
-    """Papers and scales that would make a better sheet than all of a board makes, best first.
+def _broken(
+    drawer: _PartSheet, size: SheetSize, scale: float, least: float, most: int | None = 1
+) -> _Setting | None:
+    """A board with plain stretches left out.
 
-    What is hard to read is drawn larger, but no larger than is needed; what stands well needs
-    only smaller paper to be worth a break.
+    Args:
+        drawer: The board's.
+        size: On which paper.
+        scale: At which scale.
+        least: The least share of its length that must be left out to be worth it.
+        most: How many breaks it may have; None for any number.
     """
-    is_small = whole is None or whole.size not in sizes or _is_poor(board, whole.scale)
-    least = 0.0 if whole is None else whole.scale
-    if is_small:
-        larger = [s for s in SCALES if least < s <= _AMPLE_SCALE]
-        enough = [s for s in reversed(larger) if not _is_poor(board, s)]
-        for scale in (*enough, *(s for s in larger if s not in enough)):
-            for size in sizes:
-                yield size, scale
-    long, wide = sorted((board.length, board.width), reverse=True)
-    if whole is not None and (is_small or long >= _LONG * wide):
-        small = sizes[: sizes.index(whole.size)] if whole.size in sizes else sizes
-        for size in small:
-            yield size, whole.scale
+    for interruption in drawer.interruptions(scale):
+        if interruption.left_out < least * drawer.board.size.along[interruption.axis]:
+            continue
+        if most is not None and len(interruption.spans) > most:
+            continue
+        shorter = drawer.interrupted(interruption, scale)
+        found = shorter.tried(size, scale) if shorter.has_clear_rings(scale) else None
+        if found is not None:
+            return _Setting(size, scale, found, interruption)
+    return None
 
 
 def _is_poor(board: Board, scale: float) -> bool:
@@ -226,8 +252,10 @@ class _PartSheet:
         block: TitleBlock,
         around: Surroundings,
         quantity: int,
+        *,
         interruption: Interruption | None = None,
         scale: float = 1.0,
+        dimensions: BoardDimensions | None = None,
     ) -> None:
         self.part = part
         self.board: Board = part.board
@@ -235,7 +263,7 @@ class _PartSheet:
         self.around = around
         self.quantity = quantity
         self.names: SurfaceNames = surface_names(part)
-        self.dimensions: BoardDimensions = board_dimensions(self.board, self.names)
+        self.dimensions = dimensions or board_dimensions(self.board, self.names)
         self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
         self._drawn_details: dict[tuple[str, float], Block] = {}
 
@@ -243,7 +271,15 @@ class _PartSheet:
         """The same with plain stretches left out of the views."""
         if interruption is None:
             return self
-        return _PartSheet(self.part, self.block, self.around, self.quantity, interruption, scale)
+        return _PartSheet(
+            self.part,
+            self.block,
+            self.around,
+            self.quantity,
+            interruption=interruption,
+            scale=scale,
+            dimensions=self.dimensions,
+        )
 
     def interruptions(self, scale: float) -> Iterator[Interruption]:
         """What its views might leave out along its longer side at a scale, best first."""
@@ -269,15 +305,32 @@ class _PartSheet:
         names = tuple(self.names.items())
         return _set_out(_Kept(self.board, names, tuple(self.notes), has_key, self), sizes, larger)
 
-    def tried(self, size: SheetSize, scale: float) -> Composition | None:
-        """What it shows set out at one scale on one paper, None if it does not fit."""
-        if not self._may_stand(size, scale):
-            return None
-        inks = [self._ink(view, scale, style_for(size)) for view in self.plan.views]
+    def may_stand(self, size: SheetSize, scale: float) -> bool:
+        """Whether it is not known before drawing that a paper is too small at a scale."""
+        if not self._may_stand_bare(size, scale):
+            return False
         try:
             details = [self._detail(detail, scale) for detail in self.plan.details]
-            if self._is_too_large([ink.least for ink in inks], details, size):
-                return None
+        except NoRoom:
+            return False
+        return not self._is_too_large([ink.least for ink in self._inks(size, scale)], details, size)
+
+    def _may_stand_bare(self, size: SheetSize, scale: float) -> bool:
+        """Whether a paper and a scale are worth a thought."""
+        space = drawing_space(size)
+        length, width = self.plan.shown_size(self.board, scale)
+        faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
+        if length > space.width - 30 or width * faces > space.height - 70:
+            return False
+        return scale <= 1 or max(length, width) / 2 <= 3 * _LEAST_OUTLINE
+
+    def tried(self, size: SheetSize, scale: float) -> Composition | None:
+        """What it shows set out at one scale on one paper, None if it does not fit."""
+        if not self.may_stand(size, scale):
+            return None
+        inks = self._inks(size, scale)
+        details = [self._detail(detail, scale) for detail in self.plan.details]
+        try:
             for ink in inks:
                 self._begin(ink)
         except NoRoom:
@@ -286,15 +339,6 @@ class _PartSheet:
         if self._is_too_large([ink.bare() for ink in inks], details, size):
             return None
         return self._composed(inks, details, size)
-
-    def _may_stand(self, size: SheetSize, scale: float) -> bool:
-        """Whether a paper and a scale are worth a try."""
-        space = drawing_space(size)
-        length, width = self.plan.shown_size(self.board, scale)
-        faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
-        if length > space.width - 30 or width * faces > space.height - 70:
-            return False
-        return scale <= 1 or max(length, width) / 2 <= 3 * _LEAST_OUTLINE
 
     def _is_too_large(
         self, views: Sequence[Block], details: Sequence[Block], size: SheetSize
@@ -433,16 +477,13 @@ class _PartSheet:
             ]
         )
 
-    def _ink(self, view: BoardView, scale: float, style: Style) -> BoardInk:
-        return BoardInk(
-            self.board,
-            view,
-            scale,
-            style,
-            self.names,
-            self._additions(view),
-            self.plan.interruption,
-        )
+    def _inks(self, size: SheetSize, scale: float) -> list[BoardInk]:
+        """Its views on a paper at a scale, with nothing drawn yet."""
+        cut, style = self.plan.interruption, style_for(size)
+        return [
+            BoardInk(self.board, view, scale, style, self.names, self._additions(view), cut)
+            for view in self.plan.views
+        ]
 
     def _begin(self, ink: BoardInk) -> None:
         is_main = ink.view.place is Place.MAIN
