@@ -307,13 +307,19 @@ class _PartSheet:
 
     def may_stand(self, size: SheetSize, scale: float) -> bool:
         """Whether it is not known before drawing that a paper is too small at a scale."""
+        return self._ready(size, scale) is not None
+
+    def _ready(self, size: SheetSize, scale: float) -> tuple[list[BoardInk], list[Block]] | None:
+        """Its views, still empty, and its details, if they may find room."""
         if not self._may_stand_bare(size, scale):
-            return False
+            return None
         try:
             details = [self._detail(detail, scale) for detail in self.plan.details]
         except NoRoom:
-            return False
-        return not self._is_too_large([ink.least for ink in self._inks(size, scale)], details, size)
+            return None
+        inks = self._inks(size, scale)
+        is_too_large = self._is_too_large([ink.least for ink in inks], details, size)
+        return None if is_too_large else (inks, details)
 
     def _may_stand_bare(self, size: SheetSize, scale: float) -> bool:
         """Whether a paper and a scale are worth a thought."""
@@ -326,10 +332,10 @@ class _PartSheet:
 
     def tried(self, size: SheetSize, scale: float) -> Composition | None:
         """What it shows set out at one scale on one paper, None if it does not fit."""
-        if not self.may_stand(size, scale):
+        ready = self._ready(size, scale)
+        if ready is None:
             return None
-        inks = self._inks(size, scale)
-        details = [self._detail(detail, scale) for detail in self.plan.details]
+        inks, details = ready
         try:
             for ink in inks:
                 self._begin(ink)
