@@ -59,10 +59,10 @@ def interruptions(
             (low - _HOLE_ROOM / scale, high + _HOLE_ROOM / scale)
             for low, high in passing_holes(feature, board.size, axis)
         ]
+    found = [_stretches(busy, passing, room / scale) for room in _ROOMS]
+    by_room = [sorted(spans, key=lambda s: (s[0] - s[1], s[0])) for spans in found]
     for count in range(1, _MOST_BREAKS + 1):
-        for room in _ROOMS:
-            spans = _stretches(busy, passing, room / scale)
-            longest = sorted(spans, key=lambda s: (s[0] - s[1], s[0]))
+        for longest in by_room:
             lengths = [high - low for low, high in longest]
             is_worth = len(lengths) >= count and (
                 lengths[count - 1] * scale - BREAK_GAP >= _LEAST_SAVED

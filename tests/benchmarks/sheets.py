@@ -118,9 +118,9 @@ def main() -> None:
     fastest, least = [math.inf] * len(draws), [math.inf] * len(draws)
     for _ in range(asked.times):
         forget(_TEXTS)
+        gc.collect()
         for number, draw in enumerate(draws):
             forget(_VIEWS)
-            gc.collect()
             kernel.seconds, begun = 0.0, time.process_time()
             sheets[number] = draw()
             fastest[number] = min(fastest[number], time.process_time() - begun)
