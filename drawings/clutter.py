@@ -65,6 +65,13 @@ class _Columns:
         copy._held, copy._count = self._held.copy(), self._count
         return copy
 
+    def below(self, limits: _Floats) -> _Columns:
+        """The rows whose reach, their first four columns, stays below limits (4, 1)."""
+        some, held = _Columns(self._tell, 0), self.all
+        some._held = held[:, np.all(held[:4] < limits, axis=0)]
+        some._count = some._held.shape[1]
+        return some
+
     @property
     def all(self) -> _Floats:
         """All columns told from the rows that were added, one row each."""
@@ -126,6 +133,13 @@ class Clutter:
         copy._boxes = self._boxes.copied()
         return copy
 
+    def within(self, box: PaperBox) -> Clutter:
+        """What comes into a box, so that much can be asked quickly of a place with little in it."""
+        some, limits = Clutter(), _limits_of(box, 0.0)
+        some._lines = self._lines.below(limits)
+        some._boxes = self._boxes.below(limits)
+        return some
+
     def add(self, marks: Iterable[Mark]) -> None:
         """Add what has been placed; shaded areas take no room."""
         self.take(Ground(marks))
@@ -185,6 +199,8 @@ class Clutter:
 
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
+        if self._lines.all.shape[1] == 0:
+            return 0
         return int(self._lines_in(_limits_of(box, gap))[0])
 
     def is_free(self, box: PaperBox, gap: float) -> bool:

@@ -43,6 +43,7 @@ _AFTER_ARROW = 1.5  # how far the line runs on behind an arrow that stands outsi
 _BESIDE = 0.35  # least distance of a figure from an extension line, mm
 _TIGHT = 0.8  # what a figure within needs more than its own width, mm
 _MOST_LANES = 30
+_FAR = 1e6  # beyond all paper, mm
 
 
 class Edge(Enum):
@@ -200,6 +201,9 @@ class _Side:
         self.clutter = clutter
         self.placed: list[_Placed] = []
         self._first = style.first_offset
+        nearest = self._first - style.text_gap - style.figure_height
+        band = _Rect(-_FAR, _FAR, nearest - style.text_clearance, _FAR)
+        self._beside = clutter.within(self._box(band))
         self._extensions: list[_Rect] = []
 
     def to_paper(self, t: float, d: float) -> PaperPoint:
@@ -289,7 +293,7 @@ class _Side:
             feet = self._feet(wanted, d)
             if any(foot.hits(other.text, _BESIDE) for other in self.placed for foot in feet):
                 continue
-            if any(self._is_on_text(foot, _BESIDE) for foot in feet):
+            if any(self.clutter.boxes_hit(self._box(foot), _BESIDE) for foot in feet):
                 continue
             lane = self._lane(wanted, d, feet)
             for form in () if lane.is_barred(wanted) else forms:
@@ -330,11 +334,10 @@ class _Side:
         """Whether figure and line run into nothing on the other sides of the view."""
         # An arrow is wider than its line.
         gap = self.style.text_clearance
-        return not self._is_on_text(line, gap) and self.clutter.is_free(self._box(text), _BESIDE)
-
-    def _is_on_text(self, line: _Rect, gap: float) -> bool:
-        """Whether a line comes too near to lettering on the other sides."""
-        return self.clutter.boxes_hit(self._box(line), gap) > 0
+        beside = self._beside
+        return beside.boxes_hit(self._box(line), gap) == 0 and beside.is_free(
+            self._box(text), _BESIDE
+        )
 
     def _box(self, rect: _Rect) -> PaperBox:
         a, b = self.to_paper(rect.t0, rect.d0), self.to_paper(rect.t1, rect.d1)
