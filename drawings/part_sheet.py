@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 
 from cabinet.board import Surface
 from cabinet.errors import DesignError
-from cabinet.features import BiscuitSlot, Groove, Rebate
-from cabinet.frame import UnitBox
-from cabinet.making.ripped import RippedPair
+from cabinet.features import BiscuitSlot
 from cabinet.part import Board, Part
 from cabinet.record import Record
-from cabinet.stock import Grain, Hatching
 from cabinet.wording import capital, listed
 from drawings.block import Block
 from drawings.board_ink import (
@@ -39,45 +36,14 @@ from drawings.interruption import BREAK_ROOM, Interruption
 from drawings.key import key_marks
 from drawings.marks import Mark, PaperPoint
 from drawings.notes import notes_marks
-from drawings.number import dimension_text
 from drawings.paper import SheetSize, drawing_space, frame_marks, style_for
-from drawings.plain_stretch import cuts_a_row, interruptions
+from drawings.part_notes import Surroundings, part_notes
+from drawings.part_setting import LEAST_OUTLINE, Setting, best_setting
+from drawings.plain_stretch import interruptions
 from drawings.sheet import Sheet, SheetView, slug
 from drawings.style import DETAIL_STYLE, Style
 from drawings.title_block import TitleBlock, title_block_box, title_block_marks
-from drawings.views import SCALES, BoardView, DetailView, Place, ViewPlan, plan_views, scale_text
-
-# Views smaller than this, mm on paper, would be drawn larger if the sheet allows.
-_LEAST_OUTLINE = 22.0
-# At this scale and below a long board is hard to read; an interrupted view need not be larger
-# than the other (common practice, no source).
-_SMALL_SCALE, _AMPLE_SCALE = 0.1, 0.5
-# For smaller paper alone only a long board is broken, and only if much of it is left out: so
-# many times longer than wide, and so much of its length.
-_LONG, _LEAST_SHARE = 4.0, 0.4
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Surroundings:
-    """What a part's sheet tells about the rest of the unit.
-
-    Attributes:
-        mates: Parts that go into this one's grooves and rebates, by name.
-        sheets: Number of the sheet on which a part is drawn, by name.
-        boxes: Every part's box in the unit, for the key; empty for no key.
-        alike: Names of all parts made from this sheet; the part's own if empty.
-        remarks: Further notes, such as which sheet shows the other hand.
-        strip: The pair of which it is one half, if both are ripped out of one strip.
-        item_name: What it is called on all lists; the part's own name if empty.
-    """
-
-    mates: Mapping[str, Part] = field(default_factory=dict)
-    sheets: Mapping[str, int] = field(default_factory=dict)
-    boxes: Mapping[str, UnitBox] = field(default_factory=dict)
-    alike: tuple[str, ...] = ()
-    remarks: tuple[str, ...] = ()
-    strip: RippedPair | None = None
-    item_name: str = ""
+from drawings.views import BoardView, DetailView, Place, ViewPlan, plan_views, scale_text
 
 
 def surface_names(part: Part) -> dict[Surface, str]:
@@ -111,22 +77,14 @@ def part_sheet(
     drawer = _PartSheet(part, block, around, quantity)
     setting = drawer.setting(tuple(sizes), tuple(larger))
     if setting is not None:
-        return drawer.interrupted(setting.interruption, setting.scale).sheet(setting)
+        if setting.interruption is not None:
+            drawer = drawer.interrupted(setting.interruption, setting.scale)
+        return drawer.sheet(setting)
     raise DesignError(
         f"{part.name}: it fits on no sheet of {', '.join(s.name for s in (*sizes, *larger))} "
         "at 1:20",
         part=part.name,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class _Setting:
-    """All that a part's sheet says of itself, set out on a paper at a scale."""
-
-    size: SheetSize
-    scale: float
-    found: Composition
-    interruption: Interruption | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,100 +105,8 @@ class _Kept:
 @lru_cache(maxsize=128)
 def _set_out(
     kept: _Kept, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
-) -> _Setting | None:
-    drawer = kept.drawer
-    plain = _plain(drawer, sizes, larger)
-    if plain is not None and plain.interruption is not None:
-        return plain
-    return _easier_to_read(drawer, plain, sizes) or plain
-
-
-def _plain(
-    drawer: _PartSheet, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
-) -> _Setting | None:
-    """The largest scale on the smallest paper that takes all of the board, or nearly all.
-
-    A long board that asks for larger paper is broken once instead, if much is left out.
-    """
-    for papers in (sizes, larger):
-        for scale in SCALES:
-            for number, size in enumerate(papers):
-                if papers is sizes and _is_worth_a_break(drawer, size, scale):
-                    for small in sizes[:number]:
-                        broken = _broken(drawer, small, scale, _LEAST_SHARE)
-                        if broken is not None:
-                            return broken
-                found = drawer.tried(size, scale)
-                if found is not None:
-                    return _Setting(size, scale, found)
-    return None
-
-
-def _is_worth_a_break(drawer: _PartSheet, size: SheetSize, scale: float) -> bool:
-    """Whether a board is long and may stand on a paper at a scale at which it reads well."""
-    long, wide = sorted((drawer.board.length, drawer.board.width), reverse=True)
-    is_long = long >= _LONG * wide and not _is_poor(drawer.board, scale)
-    return is_long and drawer.may_stand(size, scale)
-
-
-def _easier_to_read(
-    drawer: _PartSheet, plain: _Setting | None, sizes: tuple[SheetSize, ...]
-) -> _Setting | None:
-    """The board with plain stretches left out, if all of it is hard to read.
-
-    What is hard to read is drawn larger, but no larger than is needed, or on smaller paper. One
-    break is worth that and several are not, if all of it stands small but not tiny on ordinary
-    paper.
-    """
-    board, fits = drawer.board, plain is not None and plain.size in sizes
-    if plain is not None and fits and not _is_poor(board, plain.scale):
-        return None
-    most = 1 if plain is not None and fits and plain.scale > _SMALL_SCALE else None
-    least = 0.0 if plain is None else plain.scale
-    larger = [s for s in SCALES if least < s <= _AMPLE_SCALE]
-    enough = [s for s in reversed(larger) if not _is_poor(board, s)]
-    tries = [
-        (size, scale, 0.0)
-        for scale in (*enough, *(s for s in larger if s not in enough))
-        for size in sizes
-    ]
-    if plain is not None:
-        small = sizes[: sizes.index(plain.size)] if fits else sizes
-        tries += [(size, plain.scale, _LEAST_SHARE if fits else 0.0) for size in small]
-    for size, scale, share in tries:
-        found = _broken(drawer, size, scale, share, most)
-        if found is not None:
-            return found
-    return None
-
-
-def _broken(
-    drawer: _PartSheet, size: SheetSize, scale: float, least: float, most: int | None = 1
-) -> _Setting | None:
-    """A board with plain stretches left out.
-
-    Args:
-        drawer: The board's.
-        size: On which paper.
-        scale: At which scale.
-        least: The least share of its length that must be left out to be worth it.
-        most: How many breaks it may have; None for any number.
-    """
-    for interruption in drawer.interruptions(scale):
-        if interruption.left_out < least * drawer.board.size.along[interruption.axis]:
-            continue
-        if most is not None and len(interruption.spans) > most:
-            continue
-        shorter = drawer.interrupted(interruption, scale)
-        found = shorter.tried(size, scale) if shorter.has_clear_rings(scale) else None
-        if found is not None:
-            return _Setting(size, scale, found, interruption)
-    return None
-
-
-def _is_poor(board: Board, scale: float) -> bool:
-    """Whether a board is hard to read at a scale."""
-    return scale <= _SMALL_SCALE or min(board.length, board.width) * scale < _LEAST_OUTLINE
+) -> Setting | None:
+    return best_setting(kept.drawer, sizes, larger)
 
 
 class _PartSheet:
@@ -267,10 +133,8 @@ class _PartSheet:
         self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
         self._drawn_details: dict[tuple[str, float], Block] = {}
 
-    def interrupted(self, interruption: Interruption | None, scale: float) -> _PartSheet:
+    def interrupted(self, interruption: Interruption, scale: float) -> _PartSheet:
         """The same with plain stretches left out of the views."""
-        if interruption is None:
-            return self
         return _PartSheet(
             self.part,
             self.block,
@@ -299,11 +163,11 @@ class _PartSheet:
 
     def setting(
         self, sizes: tuple[SheetSize, ...], larger: tuple[SheetSize, ...]
-    ) -> _Setting | None:
+    ) -> Setting | None:
         """The largest scale on the smallest paper that takes it, None if it fits on none."""
         has_key = bool(self.around.boxes)
         names = tuple(self.names.items())
-        return _set_out(_Kept(self.board, names, tuple(self.notes), has_key, self), sizes, larger)
+        return _set_out(_Kept(self.board, names, self.notes, has_key, self), sizes, larger)
 
     def may_stand(self, size: SheetSize, scale: float) -> bool:
         """Whether it is not known before drawing that a paper is too small at a scale."""
@@ -328,7 +192,7 @@ class _PartSheet:
         faces = 1 + sum(v.place is Place.SECOND_FACE for v in self.plan.others)
         if length > space.width - 30 or width * faces > space.height - 70:
             return False
-        return scale <= 1 or max(length, width) / 2 <= 3 * _LEAST_OUTLINE
+        return scale <= 1 or max(length, width) / 2 <= 3 * LEAST_OUTLINE
 
     def tried(self, size: SheetSize, scale: float) -> Composition | None:
         """What it shows set out at one scale on one paper, None if it does not fit."""
@@ -385,7 +249,7 @@ class _PartSheet:
                 break
         return None
 
-    def sheet(self, setting: _Setting) -> Sheet:
+    def sheet(self, setting: Setting) -> Sheet:
         """The sheet, with frame, title block and key."""
         size, scale, found = setting.size, setting.scale, setting.found
         style = style_for(size)
@@ -565,95 +429,6 @@ class _PartSheet:
         return Block(marks=placed.marks, box=placed.box, outline=placed.box)
 
     @cached_property
-    def notes(self) -> list[str]:
+    def notes(self) -> tuple[str, ...]:
         """What the sheet tells in words."""
-        notes = [self._setting_note()]
-        notes += self._blank_notes()
-        notes += self._mate_notes()
-        notes += self._show_note()
-        notes += self._break_note()
-        if self.board.stock.hatching is Hatching.METAL:
-            notes.append("Edges are sharp until they are deburred.")
-        names = self.around.alike
-        if len(names) > 1:
-            notes.append(f"{self.quantity} pieces: {listed(names)}.")
-        return [*notes, *self.around.remarks]
-
-    def _setting_note(self) -> str:
-        fence, stop = self.names[self.board.fence], self.names[self.board.stop]
-        face = self.names[self.plan.main.look.surface]
-        note = f"Fence: {fence}. Stop: {stop}. Lies with the {face} up"
-        if any(view.place is Place.SECOND_FACE for view in self.plan.others):
-            other = self.names[self.plan.main.look.surface.opposite]
-            return f"{note}, then turned over along its length for the {other}."
-        return f"{note}."
-
-    def _blank_notes(self) -> list[str]:
-        board, notes = self.board, []
-        size = f"{dimension_text(board.length)} × {dimension_text(board.width)}"
-        count = {1: "One blank", 2: "Two blanks", 3: "Three blanks", 4: "Four blanks"}[board.layers]
-        glued = ", glued face to face" if board.layers > 1 else ""
-        pair = self.around.strip
-        if pair is not None:
-            rough = " × ".join(dimension_text(v) for v in pair.rough_size)
-            other = next(p.name for p in pair.parts if p.name not in self.around.alike)
-            notes.append(
-                f"Out of one strip with the {other}: {count[0].lower()}{count[1:]} {rough}{glued}; "
-                f"ripped at {pair.bevel.angle:g}°, then cut to {size}."
-            )
-        elif board.layers > 1:
-            rough = " × ".join(dimension_text(v) for v in board.rough_size)
-            notes.append(f"{count} {rough}{glued}, then cut to {size}.")
-        if board.trims:
-            ends = listed(
-                [f"{self.names[trim.edge]} {dimension_text(trim.proud)}" for trim in board.trims]
-            )
-            finished = board.finished_size
-            trimmed = f"{dimension_text(finished.length)} × {dimension_text(finished.width)}"
-            notes.append(
-                f"Proud when glued: {ends}; trimmed flush to {trimmed}. "
-                "Dimensions start at the edges before trimming."
-            )
-        if board.grain is Grain.WIDTH:
-            notes.append("The face grain runs across, along the width.")
-        return notes
-
-    def _mate_notes(self) -> list[str]:
-        notes = []
-        for feature in self.board.features:
-            if not isinstance(feature, Groove | Rebate) or not feature.takes:
-                continue
-            note = f"{feature.name[:1].upper()}{feature.name[1:]} takes the {feature.takes}"
-            mate = self.around.mates.get(feature.takes)
-            called = feature.takes if mate is None else mate.name
-            if called in self.around.sheets:
-                note += f", sheet {self.around.sheets[called]}"
-            if mate is not None:
-                note += f"; follows from its measured {dimension_text(mate.board.thickness)}"
-            notes.append(f"{note}.")
-        return notes
-
-    def _show_note(self) -> list[str]:
-        """Which surfaces show, in one note: a line more would cost some boards their scale."""
-        told = [
-            f"{word}: {listed([self.names[one] for one in surfaces])}."
-            for word, surfaces in (
-                ("Shows", self.board.shows),
-                ("Behind the doors", self.board.behind_doors),
-            )
-            if surfaces
-        ]
-        return [" ".join(told)] if told else []
-
-    def _break_note(self) -> list[str]:
-        """That interrupted views leave something out, and that their figures are true."""
-        cut = self.plan.interruption
-        if cut is None:
-            return []
-        what = "Plain length"
-        if cuts_a_row(self.board, cut):
-            what = "Plain length, and holes of the rows at the same pitch,"
-        return [
-            f"{what} is left out between the zigzag lines. Work to the figures; across a break "
-            "the paper cannot be measured."
-        ]
+        return part_notes(self.part, self.plan, self.names, self.around, self.quantity)

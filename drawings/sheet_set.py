@@ -20,7 +20,8 @@ from drawings.changes_sheet import changes_sheets
 from drawings.draft_stamp import draft_stamp
 from drawings.hardware_sheet import hardware_sheet
 from drawings.number import dimension_text
-from drawings.part_sheet import Surroundings, part_sheet
+from drawings.part_notes import Surroundings
+from drawings.part_sheet import part_sheet
 from drawings.pictorial import pictorial_sheet
 from drawings.revision import Revision, with_revision
 from drawings.scene import Scene

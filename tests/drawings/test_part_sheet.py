@@ -22,7 +22,8 @@ from drawings.lettering import text_box
 from drawings.lint import lint_sheet
 from drawings.marks import Circle, Group, Ink, Line, Mark, PaperBox, Polyline
 from drawings.paper import SheetSize, drawing_space
-from drawings.part_sheet import Surroundings, part_sheet, surface_names
+from drawings.part_notes import Surroundings
+from drawings.part_sheet import part_sheet, surface_names
 from drawings.sheet import Sheet
 from drawings.title_block import TitleBlock
 from drawings.views import plan_views
