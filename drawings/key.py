@@ -8,13 +8,14 @@ scales.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from cabinet.frame import UnitBox, Vector
-from drawings.curves import ViewBounds, ViewPoint
+from drawings.curves import ViewPoint
 from drawings.marks import Group, Ink, Line, Mark, PaperBox, PaperPoint, Polyline
 from drawings.view_frame import ISOMETRIC
 
@@ -96,14 +97,6 @@ def _seen_lines(boxes: tuple[UnitBox, ...]) -> tuple[tuple[ViewPoint, ViewPoint]
     return tuple(found)
 
 
-@lru_cache(maxsize=16)
-def _seen_bounds(boxes: tuple[UnitBox, ...]) -> ViewBounds:
-    """What the view of all boxes takes, mm."""
-    corners = [_seen_at(_corner(one, c)) for one in boxes for c in (*_OUTLINE, _NEAR)]
-    us, vs = [point.u for point in corners], [point.v for point in corners]
-    return ViewBounds(min(us), min(vs), max(us), max(vs))
-
-
 def _seen_at(point: Vector) -> ViewPoint:
     return ISOMETRIC.model_to_view(point)
 
@@ -128,23 +121,49 @@ def key_marks(
     if not boxes:
         return ()
     ordered = tuple(boxes[name] for name in sorted(boxes))
-    seen = _seen_bounds(ordered)
-    scale = min(box.width / seen.width, box.height / seen.height)
-    dx = box.left + (box.width - scale * seen.width) / 2
-    dy = box.top + (box.height - scale * seen.height) / 2
-
-    def paper(point: ViewPoint) -> PaperPoint:
-        return PaperPoint(dx + (point.u - seen.left) * scale, dy + (seen.top - point.v) * scale)
-
+    paper, lines = _unit_lines(ordered, box)
     marked = [boxes[name] for name in sorted(highlight) if name in boxes]
     marks: list[Mark] = [
-        Polyline(tuple(paper(_seen_at(_corner(one, c))) for c in _OUTLINE), Ink.SHADE, closed=True)
+        Polyline(
+            tuple(paper.point(_seen_at(_corner(one, c))) for c in _OUTLINE), Ink.SHADE, closed=True
+        )
         for one in marked
     ]
-    marks += [Line(paper(a), paper(b), Ink.NARROW) for a, b in _seen_lines(ordered)]
+    marks += lines
     marks += [
-        Line(paper(_seen_at(_corner(one, a))), paper(_seen_at(_corner(one, b))), Ink.VISIBLE)
+        Line(
+            paper.point(_seen_at(_corner(one, a))),
+            paper.point(_seen_at(_corner(one, b))),
+            Ink.VISIBLE,
+        )
         for one in marked
         for a, b in _SEEN
     ]
     return (Group("key", tuple(marks), title="place in the unit"),)
+
+
+@dataclass(frozen=True, slots=True)
+class _KeyPaper:
+    """How the picture lies on the sheet: its scale, and where the view's origin is, mm."""
+
+    scale: float
+    x: float
+    y: float
+
+    def point(self, point: ViewPoint) -> PaperPoint:
+        """Where a point of the view is drawn."""
+        return PaperPoint(self.x + point.u * self.scale, self.y - point.v * self.scale)
+
+
+@lru_cache(maxsize=16)
+def _unit_lines(boxes: tuple[UnitBox, ...], box: PaperBox) -> tuple[_KeyPaper, tuple[Line, ...]]:
+    """How the picture lies in a box, and the lines of the unit: on most sheets the same."""
+    corners = [_seen_at(_corner(one, c)) for one in boxes for c in (*_OUTLINE, _NEAR)]
+    us, vs = [point.u for point in corners], [point.v for point in corners]
+    width, height = max(us) - min(us), max(vs) - min(vs)
+    scale = min(box.width / width, box.height / height)
+    x = box.left + (box.width - scale * width) / 2 - scale * min(us)
+    y = box.top + (box.height - scale * height) / 2 + scale * max(vs)
+    paper = _KeyPaper(scale, x, y)
+    lines = (Line(paper.point(a), paper.point(b), Ink.NARROW) for a, b in _seen_lines(boxes))
+    return paper, tuple(lines)

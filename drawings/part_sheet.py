@@ -132,6 +132,7 @@ class _PartSheet:
         self.dimensions = dimensions or board_dimensions(self.board, self.names)
         self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
         self._drawn_details: dict[tuple[str, float], Block] = {}
+        self._set_notes: dict[tuple[float, str], Block] = {}
 
     def interrupted(self, interruption: Interruption, scale: float) -> _PartSheet:
         """The same with plain stretches left out of the views."""
@@ -423,10 +424,14 @@ class _PartSheet:
     # Notes
 
     def _notes_block(self, width: float, style: Style) -> Block:
-        placed = notes_marks(
-            self.notes, at=PaperPoint(0.0, 0.0), width=width, style=style, heading=""
-        )
-        return Block(marks=placed.marks, box=placed.box, outline=placed.box)
+        """The notes in lines of a width, which are set once for each."""
+        key = width, style.name
+        if key not in self._set_notes:
+            placed = notes_marks(
+                self.notes, at=PaperPoint(0.0, 0.0), width=width, style=style, heading=""
+            )
+            self._set_notes[key] = Block(marks=placed.marks, box=placed.box, outline=placed.box)
+        return self._set_notes[key]
 
     @cached_property
     def notes(self) -> tuple[str, ...]:
