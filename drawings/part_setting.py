@@ -82,8 +82,9 @@ def _plain(
     for papers in (sizes, larger):
         for scale in SCALES:
             for number, size in enumerate(papers):
-                if papers is sizes and _is_worth_a_break(drawer, size, scale):
-                    for small in sizes[:number]:
+                smaller = sizes[:number] if papers is sizes else ()
+                if smaller and _is_worth_a_break(drawer, size, scale):
+                    for small in smaller:
                         broken = _broken(drawer, small, scale, _LEAST_SHARE)
                         if broken is not None:
                             return broken
