@@ -26,7 +26,9 @@ class BoardPaper:
     def __init__(
         self, board: Board, look: Look, scale: float, interruption: Interruption | None = None
     ) -> None:
-        blank = BoardBox(low=(0.0, 0.0, 0.0), high=board.size.along)
+        self._size = board.size
+        self._boxes: dict[Feature, PaperBox] = {}
+        blank = BoardBox(low=(0.0, 0.0, 0.0), high=self._size.along)
         self.board = board
         self.look = look
         gaps_u, gaps_v = (
@@ -45,13 +47,13 @@ class BoardPaper:
 
     def feature_box(self, feature: Feature) -> PaperBox:
         """Where a feature's box is seen."""
-        seen = self.look.bounds(feature.box(self.board.size))
-        return PaperBox(
-            self.paper.x(seen.left),
-            self.paper.y(seen.top),
-            self.paper.x(seen.right),
-            self.paper.y(seen.bottom),
-        )
+        found = self._boxes.get(feature)
+        if found is None:
+            seen, paper = self.look.bounds(feature.box(self._size)), self.paper
+            left, right = paper.x(seen.left), paper.x(seen.right)
+            found = PaperBox(left, paper.y(seen.top), right, paper.y(seen.bottom))
+            self._boxes[feature] = found
+        return found
 
     def on_axis(self, axis: int, coordinate: float) -> float:
         """Paper x or y of a board coordinate."""

@@ -12,13 +12,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate, combinations, pairwise
+from operator import sub
 
 import numpy as np
 from numpy.typing import NDArray
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension_ink import arrow
-from drawings.lettering import text_box, text_boxes, text_width
+from drawings.lettering import text_boxes, text_extent, text_width
 from drawings.marks import (
     Anchor,
     Circle,
@@ -53,6 +54,7 @@ _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many leaders are looked at in one go
 _NEAR_STEPS = 6  # so many steps from the middle of a room are tried before all others
+_FEW_PLACES = 10  # so many of a label's best places are tried before all others
 _MANY_PLACES = 600  # where there are no more they are all looked at in one go
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
@@ -113,11 +115,13 @@ def placed_label(
         if within is not None:
             inside = _are_within(boxes, within.grown(_ROUNDING))
             points, boxes = points[inside], boxes[inside]
-        free = clutter.are_free(boxes, gap)
-        if free.any():
-            label = replace(places.text, at=PaperPoint(*points[np.argmax(free)].tolist()))
-            clutter.add((label,))
-            return label
+        for some in (slice(_FEW_PLACES), slice(_FEW_PLACES, None)):
+            free = clutter.are_free(boxes[some], gap)
+            if free.any():
+                at = PaperPoint(*points[some][np.argmax(free)].tolist())
+                label = replace(places.text, at=at)
+                clutter.add((label,))
+                return label
     return None
 
 
@@ -237,14 +241,13 @@ class _Leaders:
         self.boxes = self._text_boxes(style).reshape(-1, 4)
 
     def _text_boxes(self, style: Style) -> _Floats:
-        shapes = [_texts(lines, PaperPoint(0.0, 0.0), Anchor.START, style) for lines in self._forms]
-        extents = np.array([(b.width, b.top, b.bottom) for b in map(_box_around, shapes)])
-        width, rise, fall = extents.T
+        height = style.figure_height
+        width, top, bottom = np.array([_extent(lines, height) for lines in self._forms]).T
         side = self._sides[:, None]
         x = (self._bends[:, :, 0] + side * (_SHELF + _AFTER_SHELF))[:, :, None]
         y = (self._bends[:, :, 1] + style.figure_height / 2)[:, :, None]
         left = np.where(side[:, :, None] > 0, x, x - width)
-        return np.stack([left, y + rise, left + width, y + fall], axis=3)
+        return np.stack([left, y + top, left + width, y + bottom], axis=3)
 
     def ways(self, rows: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         """Place and distance of leaders, as numbers."""
@@ -349,12 +352,14 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     found: list[tuple[str, ...]] = [(text,)]
     whole = ends[-1] - blank
     free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
+    is_torn = [True, *(not word.endswith((",", ";")) for word in words)]
     for count in range(2, (_FEW_LINES if whole > 60.0 else 2 if whole > 30.0 else 1) + 1):
         ways = []
         for breaks in combinations(free, count - 1):
-            widest = max(ends[b] - ends[a] for a, b in pairwise((0, *breaks, len(words)))) - blank
+            reaches = [0.0, *[ends[at] for at in breaks], ends[-1]]
+            widest = max(map(sub, reaches[1:], reaches)) - blank
             # Lines are made worse that do not end where a phrase does.
-            torn = sum(not words[at - 1].endswith((",", ";")) for at in breaks)
+            torn = sum([is_torn[at] for at in breaks])
             ways.append((round(widest * (1.0 + _MID_PHRASE * torn), 6), breaks))
         if ways:
             at = (0, *min(ways)[1], len(words))
@@ -424,14 +429,15 @@ def _texts(lines: Sequence[str], at: PaperPoint, anchor: Anchor, style: Style) -
     )
 
 
-def _box_around(texts: Sequence[Text]) -> PaperBox:
-    boxes = [text_box(text) for text in texts]
-    return PaperBox(
-        min(box.left for box in boxes),
-        boxes[0].top,
-        max(box.right for box in boxes),
-        max(box.bottom for box in boxes),
-    )
+def _extent(lines: Sequence[str], height: float) -> tuple[float, float, float]:
+    """Width, top and bottom of a text's lines, from where the first one stands, mm."""
+    width, rise, _ = text_extent(lines[0], height)
+    bottom = 0.0
+    for index, line in enumerate(lines):
+        wide, _, fall = text_extent(line, height)
+        width = max(width, wide)
+        bottom = max(bottom, index * BASELINE_SPACING * height + fall)
+    return width, -rise, bottom
 
 
 def _leader_group(leader: _Leader, title: str, style: Style, *, is_dotted: bool) -> Group:

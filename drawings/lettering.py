@@ -148,6 +148,21 @@ def text_width(text: str, height: float, is_bold: bool = False) -> float:
     return _measure(text, is_bold).advance * positive("lettering", "height", height)
 
 
+def text_extent(text: str, height: float, is_bold: bool = False) -> tuple[float, float, float]:
+    """Width of one line of text, and how far it rises above its line and falls below it, mm.
+
+    Args:
+        text: What it says.
+        height: Height of its capitals, mm.
+        is_bold: Set in the heavier cut.
+
+    Raises:
+        UnknownNameError: The font lacks a letter of it.
+    """
+    advance, top, bottom = _measure(text, is_bold)
+    return advance * height, max(0.0, top) * height, max(0.0, -bottom) * height
+
+
 @lru_cache(maxsize=16384)
 def text_box(text: Text) -> PaperBox:
     """The paper that a text covers: its width by the rise and fall of its own letters.
@@ -177,10 +192,7 @@ def text_boxes(text: Text, points: _Floats) -> _Floats:
 
 def _covered(text: Text, x: _Lengths, y: _Lengths) -> tuple[_Lengths, _Lengths, _Lengths, _Lengths]:
     """Left, top, right and bottom of a text at one place, or at many."""
-    measured = _measure(text.text, text.is_bold)
-    width = measured.advance * text.height
-    rise = max(0.0, measured.top) * text.height
-    fall = max(0.0, -measured.bottom) * text.height
+    width, rise, fall = text_extent(text.text, text.height, text.is_bold)
     before = _BEFORE[text.anchor] * width
     if text.is_upright:
         return x - before, y - rise, x - before + width, y + fall

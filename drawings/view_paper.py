@@ -51,12 +51,13 @@ class ViewPaper:
     def x(self, u: float) -> float:
         """Paper x of a view coordinate u."""
         left = self.bounds.left
-        return shortened(u - left, tuple((a - left, b - left) for a, b in self.gaps_u), self.scale)
+        gaps = tuple((a - left, b - left) for a, b in self.gaps_u) if self.gaps_u else ()
+        return shortened(u - left, gaps, self.scale)
 
     def y(self, v: float) -> float:
         """Paper y of a view coordinate v."""
         top = self.bounds.top
-        gaps = tuple((top - b, top - a) for a, b in reversed(self.gaps_v))
+        gaps = tuple((top - b, top - a) for a, b in reversed(self.gaps_v)) if self.gaps_v else ()
         return shortened(top - v, gaps, self.scale)
 
     def point(self, point: ViewPoint) -> PaperPoint:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -42,13 +43,7 @@ class Hole:
 
     def box(self, size: BoardSize) -> BoardBox:
         """The box around it, mm in the board's frame."""
-        radius = max(self.diameter, self.countersink) / 2
-        extent = size.along[self.surface.axis]
-        spans = {self.surface.axis: into(self.surface, self.depth or extent, size)}
-        for at in self.centre:
-            middle = at.coordinate(size)
-            spans[at.axis] = (middle - radius, middle + radius)
-        return boxed(spans)
+        return _around(self, ((at, at) for at in self.centre), size)
 
     def check(self, owner: str, size: BoardSize) -> None:
         """Refuse the hole if the board cannot have it (``SizeError``)."""
@@ -124,11 +119,8 @@ class HoleRow:
 
     def box(self, size: BoardSize) -> BoardBox:
         """The box around the row, mm in the board's frame."""
-        first, last = _hole_of(self, 0).box(size), _hole_of(self, self.count - 1).box(size)
-        return BoardBox(
-            low=tuple(min(a, b) for a, b in zip(first.low, last.low, strict=True)),  # type: ignore[arg-type]
-            high=tuple(max(a, b) for a, b in zip(first.high, last.high, strict=True)),  # type: ignore[arg-type]
-        )
+        last = self.first.beyond((self.count - 1) * self.pitch)
+        return _around(self, ((self.first, last), (self.line, self.line)), size)
 
     def check(self, owner: str, size: BoardSize) -> None:
         """Refuse the row if it does not fit on the board (``SizeError``)."""
@@ -138,6 +130,19 @@ class HoleRow:
         room = size.along[self.first.axis] - self.first.distance - radius
         most = 1 + math.floor(room / self.pitch + 1e-9)
         whole(where, "count", self.count, 1, most, why=f"holes that fit at pitch {self.pitch:g}")
+
+
+def _around(
+    bored: Hole | HoleRow, centres: Iterable[tuple[At, At]], size: BoardSize
+) -> BoardBox:
+    """The box around holes whose centres lie between two places on each axis."""
+    radius = max(bored.diameter, bored.countersink) / 2
+    surface = bored.surface
+    spans = {surface.axis: into(surface, bored.depth or size.along[surface.axis], size)}
+    for one, other in centres:
+        a, b = one.coordinate(size), other.coordinate(size)
+        spans[one.axis] = (min(a, b) - radius, max(a, b) + radius)
+    return boxed(spans)
 
 
 def _hole_of(row: HoleRow, index: int) -> Hole:
