@@ -68,7 +68,7 @@ class _Columns:
     def below(self, limits: _Floats) -> _Columns:
         """The rows whose reach, their first four columns, stays below limits (4, 1)."""
         some, held = _Columns(self._tell, 0), self.all
-        some._held = held[:, (held[:4] < limits).all(axis=0)]
+        some._held = held[:, np.logical_and.reduce(held[:4] < limits)]
         some._count = some._held.shape[1]
         return some
 
@@ -114,7 +114,7 @@ def _limits(boxes: _Floats, gap: float) -> _Floats:
 
 def _meet(reaches: _Floats, limits: _Floats) -> NDArray[np.bool_]:
     """Which boxes (n, from their limits) meet which things (k, by their reach): (n, k)."""
-    meet: NDArray[np.bool_] = (reaches[:, None, :] < limits[:, :, None]).all(axis=0)
+    meet: NDArray[np.bool_] = np.logical_and.reduce(reaches[:, None, :] < limits[:, :, None])
     return meet
 
 
@@ -159,7 +159,7 @@ class Clutter:
         boxes = self._boxes.all
         if boxes.shape[1] == 0:
             return 0
-        return int(np.count_nonzero((boxes < _limits_of(box, gap)).all(axis=0)))
+        return int(np.count_nonzero(np.logical_and.reduce(boxes < _limits_of(box, gap))))
 
     def are_hit(self, rows: _Floats, gap: float) -> NDArray[np.intp]:
         """How many straight pieces come too near to each of many boxes (n, 4), mm.
@@ -193,7 +193,7 @@ class Clutter:
         lines = self._lines.all
         if limits.shape[1] == 0:
             return np.empty(0, dtype=np.intp), np.empty((5, 0))
-        (near,) = (lines[:4] < limits.max(axis=1, keepdims=True)).all(axis=0).nonzero()
+        near = np.flatnonzero(np.logical_and.reduce(lines[:4] < limits.max(axis=1, keepdims=True)))
         meet = _meet(lines[:4].take(near, axis=1), limits)
         box, line = np.divmod(np.flatnonzero(meet), max(1, len(near)))
         return box, lines[4:].take(near[line], axis=1)
@@ -211,7 +211,7 @@ class Clutter:
     def are_free(self, rows: _Floats, gap: float) -> NDArray[np.bool_]:
         """Of which of many boxes (n, 4: left, top, right, bottom) nothing comes too near."""
         limits = _limits(rows.T, gap)
-        free: NDArray[np.bool_] = ~_meet(self._boxes.all, limits).any(axis=1)
+        free: NDArray[np.bool_] = ~np.logical_or.reduce(_meet(self._boxes.all, limits), axis=1)
         free[free] = self._lines_in(limits[:, free]) == 0
         return free
 
@@ -323,7 +323,7 @@ def _reached(
         down: Limits of the rows' bottom and top edges, (n,) each.
     """
     room = np.array([[across[0][-1]], [down[0][-1]], [across[1][0]], [down[1][0]]])
-    (near,) = (reaches < room).all(axis=0).nonzero()
+    near = np.flatnonzero(np.logical_and.reduce(reaches < room))
     low_x, low_y, high_x, high_y = reaches.take(near, axis=1)[:, :, None]
     columns = np.packbits((low_x < across[0]) & (high_x < across[1]), axis=0)
     rows = np.packbits((low_y < down[0]) & (high_y < down[1]), axis=0)

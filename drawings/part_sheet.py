@@ -121,7 +121,7 @@ class _PartSheet:
         *,
         interruption: Interruption | None = None,
         scale: float = 1.0,
-        dimensions: BoardDimensions | None = None,
+        of: _PartSheet | None = None,
     ) -> None:
         self.part = part
         self.board: Board = part.board
@@ -129,9 +129,11 @@ class _PartSheet:
         self.around = around
         self.quantity = quantity
         self.names: SurfaceNames = surface_names(part)
-        self.dimensions = dimensions or board_dimensions(self.board, self.names)
+        self.dimensions: BoardDimensions = (
+            of.dimensions if of else board_dimensions(self.board, self.names)
+        )
         self.plan: ViewPlan = plan_views(self.board, self.dimensions, interruption, scale=scale)
-        self._drawn_details: dict[tuple[str, float], Block] = {}
+        self.drawn_details: dict[tuple[DetailView, float], Block] = of.drawn_details if of else {}
         self._set_notes: dict[tuple[float, str], Block] = {}
 
     def interrupted(self, interruption: Interruption, scale: float) -> _PartSheet:
@@ -143,7 +145,7 @@ class _PartSheet:
             self.quantity,
             interruption=interruption,
             scale=scale,
-            dimensions=self.dimensions,
+            of=self,
         )
 
     def interruptions(self, scale: float) -> Iterator[Interruption]:
@@ -398,17 +400,17 @@ class _PartSheet:
         return lines
 
     def _detail(self, detail: DetailView, main_scale: float) -> Block:
-        """A detail, which is the same on all papers and drawn once at each scale.
+        """A detail, drawn once at each scale: it is the same on all papers, broken view or not.
 
         Raises:
             NoRoom: something that must be told finds no free place at this scale.
         """
         scale = detail.scale(main_scale, self.board.thickness)
-        key = detail.letter, scale
-        if key not in self._drawn_details:
+        key = detail, scale
+        if key not in self.drawn_details:
             ink = DetailInk(self.board, detail, scale, DETAIL_STYLE, self._caption(detail))
-            self._drawn_details[key] = ink.block()
-        return self._drawn_details[key]
+            self.drawn_details[key] = ink.block()
+        return self.drawn_details[key]
 
     def _detail_title(self, detail: DetailView) -> str:
         return detail_title(detail, self._caption(detail))

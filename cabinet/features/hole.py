@@ -132,9 +132,7 @@ class HoleRow:
         whole(where, "count", self.count, 1, most, why=f"holes that fit at pitch {self.pitch:g}")
 
 
-def _around(
-    bored: Hole | HoleRow, centres: Iterable[tuple[At, At]], size: BoardSize
-) -> BoardBox:
+def _around(bored: Hole | HoleRow, centres: Iterable[tuple[At, At]], size: BoardSize) -> BoardBox:
     """The box around holes whose centres lie between two places on each axis."""
     radius = max(bored.diameter, bored.countersink) / 2
     surface = bored.surface
