@@ -220,9 +220,10 @@ class BoardInk:
             case HoleRow():
                 is_level = self.look.right[0] == feature.first.axis
                 yield _centre_line(box, _CENTRE_OVER, is_level=is_level)
+                size, axis = self.board.size, feature.first.axis
                 for hole in feature.holes:
-                    one = self.at.feature_box(hole)
-                    yield _centre_line(one, _CENTRE_OVER, is_level=not is_level)
+                    place = self.at.on_axis(axis, hole.centre[0].coordinate(size))
+                    yield _crossing_line(place, box, _CENTRE_OVER, is_level=not is_level)
             case Hole() | CutOut():
                 yield _centre_line(box, _CENTRE_OVER, is_level=True)
                 yield _centre_line(box, _CENTRE_OVER, is_level=False)
@@ -580,11 +581,16 @@ _ROUND = np.array(
 
 def _centre_line(box: PaperBox, over: float, *, is_level: bool) -> Line:
     """The centre line of a box, so far over its edges."""
-    middle = box.middle
+    middle = (box.top + box.bottom) / 2 if is_level else (box.left + box.right) / 2
+    return _crossing_line(middle, box, over, is_level=is_level)
+
+
+def _crossing_line(place: float, box: PaperBox, over: float, *, is_level: bool) -> Line:
+    """A centre line at a place, right through a box and so far over its edges."""
     if is_level:
-        ends = PaperPoint(box.left - over, middle.y), PaperPoint(box.right + over, middle.y)
+        ends = PaperPoint(box.left - over, place), PaperPoint(box.right + over, place)
     else:
-        ends = PaperPoint(middle.x, box.top - over), PaperPoint(middle.x, box.bottom + over)
+        ends = PaperPoint(place, box.top - over), PaperPoint(place, box.bottom + over)
     return Line(*ends, Ink.CENTRE)
 
 

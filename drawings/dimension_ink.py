@@ -13,10 +13,10 @@ outside where less than 2.5 arrow lengths are free.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import accumulate, pairwise
+from itertools import accumulate, chain, pairwise
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
@@ -42,6 +42,7 @@ _TOUCH = 0.05  # how far lines may run into each other before they overlap, mm
 _AFTER_ARROW = 1.5  # how far the line runs on behind an arrow that stands outside, mm
 _BESIDE = 0.35  # least distance of a figure from an extension line, mm
 _TIGHT = 0.8  # what a figure within needs more than its own width, mm
+_SHIFT = 2.0  # how finely a figure within is moved aside, mm
 _MOST_LANES = 30
 _FAR = 1e6  # beyond all paper, mm
 
@@ -223,15 +224,21 @@ class _Side:
         d0, d1 = (d - far, d - near) if self.edge.is_text_inward else (d + near, d + far)
         return _Rect(middle - width / 2, middle + width / 2, d0, d1)
 
-    def forms(self, wanted: Wanted, coming: Sequence[float]) -> list[_Form]:
+    def forms(self, wanted: Wanted, coming: Sequence[float]) -> Iterator[_Form]:
         """The forms a dimension can take, best first.
 
         A figure that must stand outside stands beside the arrow, or else beyond all the
-        extension lines that are still to come.
+        extension lines that are still to come. Those pass through all lanes, so no figure
+        stands on one of them.
         """
+        width = text_width(wanted.dimension.text, self.style.figure_height)
+        for form in chain(self._forms_within(wanted, width), self._forms_beside(wanted, coming)):
+            if not _is_between(coming, form.text_middle, width):
+                yield form
+
+    def _forms_within(self, wanted: Wanted, width: float) -> Iterator[_Form]:
+        """Those with the figure between the extension lines, near the middle first."""
         style, length = self.style, wanted.length
-        width = text_width(wanted.dimension.text, style.figure_height)
-        middle = (wanted.low + wanted.high) / 2
         least = width + _TIGHT
         is_inside = length >= style.arrows_inside_least
         if is_inside and _hangs(wanted.dimension.text, style):
@@ -239,38 +246,35 @@ class _Side:
             beside = width + 2 * (style.arrow_length + _TIGHT)
             is_inside = length >= beside
             least = beside if is_inside else least
+        if least > length:
+            return
         tail = 0.0 if is_inside else style.arrow_length + _AFTER_ARROW
         low, high = wanted.low - tail, wanted.high + tail
-        within: list[_Form] = []
-        if least <= length:
-            room = (length - least) / 2
-            shifts = [0.0]
-            step = 2.0
-            while step <= room:
-                shifts += [-step, step]
-                step += 2.0
-            within = [
-                _Form(text_middle=middle + s, is_arrows_inside=is_inside, low=low, high=high)
-                for s in shifts
-            ]
+        middle, room = (wanted.low + wanted.high) / 2, (length - least) / 2
+        yield _Form(text_middle=middle, is_arrows_inside=is_inside, low=low, high=high)
+        for number in range(1, math.floor(room / _SHIFT) + 1):
+            for shift in (-number * _SHIFT, number * _SHIFT):
+                at = middle + shift
+                yield _Form(text_middle=at, is_arrows_inside=is_inside, low=low, high=high)
+
+    def _forms_beside(self, wanted: Wanted, coming: Sequence[float]) -> Iterator[_Form]:
+        """Those with the figure outside, on the prolonged line, shorter ones first."""
+        style = self.style
         tail = style.arrow_length + _AFTER_ARROW
         low, high = wanted.low - tail, wanted.high + tail
-        reach = width + 0.5
+        reach = text_width(wanted.dimension.text, style.figure_height) + 0.5
         clear = style.text_clearance + 0.5
         rights = [high, *sorted(t + clear for t in coming if t > high)]
         lefts = [low, *sorted((t - clear for t in coming if t < low), reverse=True)]
-        found = []
-        for right in rights:
-            middle = right + reach / 2
-            found.append(
-                _Form(text_middle=middle, is_arrows_inside=False, low=low, high=right + reach)
-            )
-        for left in lefts:
-            middle = left - reach / 2
-            found.append(
-                _Form(text_middle=middle, is_arrows_inside=False, low=left - reach, high=high)
-            )
-        return within + sorted(found, key=lambda form: round(form.high - form.low, 3))
+        ends = [
+            *((right + reach / 2, low, right + reach) for right in rights),
+            *((left - reach / 2, left - reach, high) for left in lefts),
+        ]
+        found = [
+            _Form(text_middle=middle, is_arrows_inside=False, low=begin, high=end)
+            for middle, begin, end in ends
+        ]
+        yield from sorted(found, key=lambda form: round(form.high - form.low, 3))
 
     def place(self, wanted: Sequence[Wanted]) -> None:
         """Give each dimension a lane, smaller ones first."""
@@ -282,13 +286,7 @@ class _Side:
     def _put(self, wanted: Wanted, coming: list[float]) -> None:
         style = self.style
         width = text_width(wanted.dimension.text, style.figure_height)
-        # Extension lines that are still to come pass through all lanes.
-        forms = [
-            form
-            for form in self.forms(wanted, coming)
-            if not _is_between(coming, form.text_middle, width)
-        ]
-        for number in range(_MOST_LANES if forms else 0):
+        for number in range(_MOST_LANES):
             d = self._first + number * style.pitch
             feet = self._feet(wanted, d)
             if any(foot.hits(other.text, _BESIDE) for other in self.placed for foot in feet):
@@ -296,7 +294,7 @@ class _Side:
             if any(self.clutter.boxes_hit(self._box(foot), _BESIDE) for foot in feet):
                 continue
             lane = self._lane(wanted, d, feet)
-            for form in () if lane.is_barred(wanted) else forms:
+            for form in () if lane.is_barred(wanted) else self.forms(wanted, coming):
                 text = self.text_rect(form.text_middle, width, d)
                 line = _Rect(form.low + _TOUCH, form.high - _TOUCH, d, d)
                 if lane.takes(form, text, line) and self._is_clear(text, line):
