@@ -338,8 +338,15 @@ class _Side:
         )
 
     def _box(self, rect: _Rect) -> PaperBox:
-        a, b = self.to_paper(rect.t0, rect.d0), self.to_paper(rect.t1, rect.d1)
-        return PaperBox(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
+        match self.edge:
+            case Edge.BELOW:
+                return PaperBox(rect.t0, self.base + rect.d0, rect.t1, self.base + rect.d1)
+            case Edge.ABOVE:
+                return PaperBox(rect.t0, self.base - rect.d1, rect.t1, self.base - rect.d0)
+            case Edge.LEFT:
+                return PaperBox(self.base - rect.d1, rect.t0, self.base - rect.d0, rect.t1)
+            case Edge.RIGHT:
+                return PaperBox(self.base + rect.d0, rect.t0, self.base + rect.d1, rect.t1)
 
     def _accept(self, placed: _Placed) -> None:
         self.placed.append(placed)

@@ -101,4 +101,6 @@ def _outside(edge: Edge, box: PaperBox, offset: float, text: str, height: float)
 
 def _points(x: float | _Floats, y: float | _Floats) -> _Floats:
     """Points (n, 2) on one line: one of their coordinates is the same for all."""
-    return np.stack(np.broadcast_arrays(x, y), axis=1)
+    points = np.empty((np.broadcast(x, y).size, 2))
+    points[:, 0], points[:, 1] = x, y
+    return points

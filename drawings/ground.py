@@ -1,6 +1,6 @@
 """What marks cover of the paper: straight pieces, chords of arcs, lettering, and a box around all.
 
-Everything is in paper mm; arcs are taken as chords.
+Everything is in paper mm; arcs are taken as chords, which leave them by a tenth of it at most.
 """
 
 from __future__ import annotations
@@ -19,23 +19,31 @@ from drawings.marks import Arc, Circle, Group, Ink, Line, Mark, PaperBox, Polyli
 _Floats = NDArray[np.float64]
 _Row = tuple[float, float, float, float]
 
-# Turn of one chord that stands for an arc, degrees.
-_CHORD_TURN = 20.0
+# A chord that stands for an arc turns by no more, degrees, nor leaves it by more, mm.
+_LARGEST_TURN = 72.0
+_CHORD_ERROR = 0.1
+
+
+def _chords(start: float, end: float, radius: float) -> int:
+    """How many chords stand for an arc."""
+    turn = math.degrees(2.0 * math.acos(max(0.0, 1.0 - _CHORD_ERROR / radius)))
+    return max(2, math.ceil((end - start) / min(turn, _LARGEST_TURN)))
 
 
 @lru_cache(maxsize=256)
-def _turns(start: float, end: float) -> _Floats:
+def _turns(start: float, end: float, count: int) -> _Floats:
     """Unit vectors to the corners between the chords of an arc, (n, 2); many arcs share them."""
-    count = max(2, math.ceil((end - start) / _CHORD_TURN))
     angles = [math.radians(start + (end - start) * i / count) for i in range(count + 1)]
     return np.array([(math.cos(a), math.sin(a)) for a in angles])
 
 
 @lru_cache(maxsize=256)
 def _reach(start: float, end: float) -> _Row:
-    """Least x and y, greatest x and y of an arc's chords, as parts of its radius."""
-    (left, top), (right, bottom) = (f(_turns(start, end), axis=0) for f in (np.min, np.max))
-    return float(left), float(top), float(right), float(bottom)
+    """Least x and y, greatest x and y of an arc, as parts of its radius."""
+    quarters = range(math.ceil(start / 90.0), math.floor(end / 90.0) + 1)
+    angles = [math.radians(angle) for angle in (start, end, *(90.0 * k for k in quarters))]
+    x, y = [math.cos(a) for a in angles], [math.sin(a) for a in angles]
+    return min(x), min(y), max(x), max(y)
 
 
 class Ground:
@@ -50,7 +58,7 @@ class Ground:
         self.texts: list[Text] = []
         self.lines: list[_Row] = []
         self._shades: list[_Row] = []
-        self._arcs: dict[tuple[float, float], list[tuple[float, float, float]]] = {}
+        self._arcs: dict[tuple[float, float, int], list[tuple[float, float, float]]] = {}
         self._gather(marks)
 
     def _gather(self, marks: Iterable[Mark]) -> None:
@@ -76,7 +84,7 @@ class Ground:
 
     def _add_arc(self, mark: Circle | Arc, start: float, end: float) -> None:
         ring = (mark.centre.x, mark.centre.y, mark.radius)
-        self._arcs.setdefault((start, end), []).append(ring)
+        self._arcs.setdefault((start, end, _chords(start, end, mark.radius)), []).append(ring)
 
     def chords(self) -> list[_Floats]:
         """The chords of all arcs, (n, 4) each: x1, y1, x2, y2."""
@@ -91,8 +99,8 @@ class Ground:
     def box(self) -> PaperBox | None:
         """The smallest box around all, lettering included; None if there is nothing."""
         boxes = [(box.left, box.top, box.right, box.bottom) for box in map(text_box, self.texts)]
-        for turn, rings in self._arcs.items():
-            left, top, right, bottom = _reach(*turn)
+        for (start, end, _), rings in self._arcs.items():
+            left, top, right, bottom = _reach(start, end)
             boxes += [
                 (x + r * left, y + r * top, x + r * right, y + r * bottom) for x, y, r in rings
             ]

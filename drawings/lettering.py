@@ -186,7 +186,9 @@ def text_boxes(text: Text, points: _Floats) -> _Floats:
     Raises:
         UnknownNameError: The font lacks a letter of it.
     """
-    boxes: _Floats = np.stack(_covered(text, *points.T), axis=1)
+    boxes = np.empty((len(points), 4))
+    for side, places in enumerate(_covered(text, *points.T)):
+        boxes[:, side] = places
     return boxes
 
 
