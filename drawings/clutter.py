@@ -60,15 +60,15 @@ class _Columns:
 
     def copied(self) -> _Columns:
         """The same rows, to which others may be added."""
-        copy = _Columns(self._tell, 0)
-        copy._new, copy._new_many = list(self._new), list(self._new_many)
-        copy._held, copy._count = self._held.copy(), self._count
-        return copy
+        other = _Columns(self._tell, 0)
+        other._new, other._new_many = list(self._new), list(self._new_many)
+        other._held, other._count = self._held.copy(), self._count
+        return other
 
     def below(self, limits: _Floats) -> _Columns:
         """The rows whose reach, their first four columns, stays below limits (4, 1)."""
         some, held = _Columns(self._tell, 0), self.all
-        some._held = held[:, np.logical_and.reduce(held[:4] < limits)]
+        some._held = held.take(np.flatnonzero(np.logical_and.reduce(held[:4] < limits)), axis=1)
         some._count = some._held.shape[1]
         return some
 
@@ -121,24 +121,20 @@ def _meet(reaches: _Floats, limits: _Floats) -> NDArray[np.bool_]:
 class Clutter:
     """Lines and lettering already placed."""
 
-    def __init__(self, marks: Iterable[Mark] = ()) -> None:
-        self._lines = _Columns(_line_columns, 9)
-        self._boxes = _Columns(_box_columns, 4)
+    def __init__(
+        self, marks: Iterable[Mark] = (), *, held: tuple[_Columns, _Columns] | None = None
+    ) -> None:
+        self._lines, self._boxes = held or (_Columns(_line_columns, 9), _Columns(_box_columns, 4))
         self.add(marks)
 
     def copied(self) -> Clutter:
         """The same, to which other things may be added."""
-        copy = Clutter()
-        copy._lines = self._lines.copied()
-        copy._boxes = self._boxes.copied()
-        return copy
+        return Clutter(held=(self._lines.copied(), self._boxes.copied()))
 
     def within(self, box: PaperBox) -> Clutter:
         """What comes into a box, so that much can be asked quickly of a place with little in it."""
-        some, limits = Clutter(), _limits_of(box, 0.0)
-        some._lines = self._lines.below(limits)
-        some._boxes = self._boxes.below(limits)
-        return some
+        limits = _limits_of(box, 0.0)
+        return Clutter(held=(self._lines.below(limits), self._boxes.below(limits)))
 
     def add(self, marks: Iterable[Mark]) -> None:
         """Add what has been placed; shaded areas take no room."""

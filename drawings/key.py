@@ -122,23 +122,16 @@ def key_marks(
         return ()
     ordered = tuple(boxes[name] for name in sorted(boxes))
     paper, lines = _unit_lines(ordered, box)
-    marked = [boxes[name] for name in sorted(highlight) if name in boxes]
+    marked = [
+        {c: paper.point(_seen_at(_corner(boxes[name], c))) for c in (*_OUTLINE, _NEAR)}
+        for name in sorted(highlight)
+        if name in boxes
+    ]
     marks: list[Mark] = [
-        Polyline(
-            tuple(paper.point(_seen_at(_corner(one, c))) for c in _OUTLINE), Ink.SHADE, closed=True
-        )
-        for one in marked
+        Polyline(tuple(at[c] for c in _OUTLINE), Ink.SHADE, closed=True) for at in marked
     ]
     marks += lines
-    marks += [
-        Line(
-            paper.point(_seen_at(_corner(one, a))),
-            paper.point(_seen_at(_corner(one, b))),
-            Ink.VISIBLE,
-        )
-        for one in marked
-        for a, b in _SEEN
-    ]
+    marks += [Line(at[a], at[b], Ink.VISIBLE) for at in marked for a, b in _SEEN]
     return (Group("key", tuple(marks), title="place in the unit"),)
 
 

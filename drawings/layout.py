@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, combinations, pairwise
 from operator import sub
@@ -118,8 +118,8 @@ def placed_label(
         for some in (slice(_FEW_PLACES), slice(_FEW_PLACES, None)):
             free = clutter.are_free(boxes[some], gap)
             if free.any():
-                at = PaperPoint(*points[some][np.argmax(free)].tolist())
-                label = replace(places.text, at=at)
+                x, y = points[some][np.argmax(free)].tolist()
+                label = places.text.put(PaperPoint(x, y))
                 clutter.add((label,))
                 return label
     return None

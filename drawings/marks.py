@@ -221,6 +221,10 @@ class Text:
         if type(self.height) is not float or not 0.0 < self.height < inf:
             positive("text", "height", self.height)
 
+    def put(self, at: PaperPoint) -> Text:
+        """This text at another place."""
+        return Text(at, self.text, self.height, self.anchor, self.is_upright, self.is_bold)
+
 
 @made_anew
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from cabinet.errors import SizeError
 from cabinet.quantity import named, whole
@@ -139,8 +140,9 @@ def title_block_marks(block: TitleBlock, size: SheetSize, style: Style) -> tuple
     box = title_block_box(size)
     fields = _fields(block, size)
     marks: list[Mark] = [outline(box, Ink.FRAME)]
-    marks += [ruling for field in fields for ruling in field.rulings(box)]
-    marks += [text for field in fields for text in field.texts(box, style)]
+    drawn = [_drawn(field, box, style.label_height) for field in fields]
+    marks += [ruling for rulings, _ in drawn for ruling in rulings]
+    marks += [text for _, texts in drawn for text in texts]
     marks.append(_date_of_issue(block.date_of_issue, size, style))
     marks.append(_revision_index(block.revision, size, style))
     marks.append(_sheet_of(block.sheet_number, block.sheet_count, size, style))
@@ -173,33 +175,44 @@ class _Field:
             edges.append(rule(block.left + self.left, foot, right, foot, Ink.TABLE))
         return tuple(edges)
 
-    def texts(self, block: PaperBox, style: Style) -> tuple[Text, ...]:
-        """The caption, and below it the value on one line or two."""
+    def texts(self, block: PaperBox, height: float) -> tuple[Text, ...]:
+        """The caption, so many mm high, and below it the value on one line or two."""
         x, top = block.left + self.left + _INSET, block.top + self.row * _ROW
-        caption = Text(PaperPoint(x, top + _CAPTION_BASELINE), self.caption, style.label_height)
+        caption = Text(PaperPoint(x, top + _CAPTION_BASELINE), self.caption, height)
         width = self.right - self.left - 2 * _INSET
         fit = fitted(self.value, width=width, tallest=self.tallest)
         first = _VALUE_BASELINE if len(fit.lines) < 2 else _FIRST_OF_TWO_BASELINE
         return (caption, *_lines(fit, PaperPoint(x, top + first)))
 
 
+# Most fields say the same on all sheets of a job.
+@lru_cache(maxsize=256)
+def _drawn(
+    field: _Field, block: PaperBox, height: float
+) -> tuple[tuple[Line, ...], tuple[Text, ...]]:
+    """A field's rulings and its texts, with a caption so many mm high."""
+    return field.rulings(block), field.texts(block, height)
+
+
 def _sheet_of(number: int, count: int, size: SheetSize, style: Style) -> Group:
     """The field that tells which sheet of how many this is, in a group of its own."""
     field = _Field(_REVISION_END, _RIGHT, 2, "sheet", f"{number} of {count}")
-    return Group(SHEET_OF, field.texts(title_block_box(size), style))
+    return Group(SHEET_OF, field.texts(title_block_box(size), style.label_height))
 
 
 def _date_of_issue(date: str, size: SheetSize, style: Style) -> Group:
     """The field with the date, in a group of its own: a new date alone is no new drawing."""
     field, box = _Field(_PEOPLE, _DATE_END, 2, "date of issue", date), title_block_box(size)
-    return Group(DATE_OF_ISSUE, (*field.rulings(box), *field.texts(box, style)))
+    rulings, texts = _drawn(field, box, style.label_height)
+    return Group(DATE_OF_ISSUE, (*rulings, *texts))
 
 
 def _revision_index(letter: str, size: SheetSize, style: Style) -> Group:
     """The field with the index of the revision, in a group of its own."""
     field = _Field(_NUMBER_END, _REVISION_END, 2, "rev.", letter, 5.0)
     box = title_block_box(size)
-    return Group(REVISION_INDEX, (*field.rulings(box), *field.texts(box, style)))
+    rulings, texts = _drawn(field, box, style.label_height)
+    return Group(REVISION_INDEX, (*rulings, *texts))
 
 
 def counted(marks: Sequence[Mark], number: int, count: int, size: SheetSize) -> tuple[Mark, ...]:
@@ -281,6 +294,7 @@ def _title_texts(block: TitleBlock, box: PaperBox) -> tuple[Text, ...]:
     )
 
 
+@lru_cache(maxsize=16)
 def projection_symbol(middle: PaperPoint) -> tuple[Mark, ...]:
     """The symbol of first angle projection, as one group ``projection-symbol``.
 

@@ -106,7 +106,6 @@ def moved(mark: Mark, dx: float, dy: float) -> Mark:
         case Arc():
             return Arc(mark.centre.moved(dx, dy), mark.radius, mark.start, mark.end, mark.ink)
         case Text():
-            at = mark.at.moved(dx, dy)
-            return Text(at, mark.text, mark.height, mark.anchor, mark.is_upright, mark.is_bold)
+            return mark.put(mark.at.moved(dx, dy))
         case Group():
             return replace(mark, marks=tuple(moved(inner, dx, dy) for inner in mark.marks))
