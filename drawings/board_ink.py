@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
-from dataclasses import replace
 
 import numpy as np
+from msgspec import structs
 
 from cabinet.board import AXIS_NAMES, Surface
 from cabinet.features import (
@@ -349,7 +349,7 @@ class BoardInk:
         link = next(link for link in self.view.links if link.title == group.title)
         ends = (link.start.coordinate, link.end.coordinate)
         is_over = self.interruption.crosses(link.axis, *ends)
-        return replace(group, is_not_to_scale=True) if is_over else group
+        return structs.replace(group, is_not_to_scale=True) if is_over else group
 
     # Callouts
 

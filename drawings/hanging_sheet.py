@@ -162,7 +162,7 @@ def _figures(
         y += style.heading_height + 4.0
         placed = block.moved(within.left - block.box.left, y - block.box.top)
         marks += placed.marks
-        free = replace(free, left=placed.box.right + 2 * GAP)
+        free = PaperBox(placed.box.right + 2 * GAP, free.top, free.right, free.bottom)
         y = placed.box.bottom + GAP
         views.append((title, scale))
     if y - GAP > within.bottom or free.width < _LEAST_TABLE:

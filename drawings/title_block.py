@@ -9,8 +9,10 @@ to be filled in by hand.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import structs
 
 from cabinet.errors import SizeError
 from cabinet.quantity import named, whole
@@ -247,7 +249,7 @@ def _with_field(marks: Sequence[Mark], field: Group) -> tuple[Mark, ...]:
         inner = tuple(
             field if isinstance(m, Group) and m.name == field.name else m for m in mark.marks
         )
-        return replace(mark, marks=inner)
+        return structs.replace(mark, marks=inner)
 
     return tuple(told(mark) for mark in marks)
 

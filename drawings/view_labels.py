@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from msgspec import structs
 
 from drawings.block import Block
 from drawings.clutter import Clutter, NoRoom
@@ -68,7 +70,7 @@ def labelled(
             if not may_omit:
                 raise
     marks = tuple(
-        replace(mark, marks=(*mark.marks, *notes))
+        structs.replace(mark, marks=(*mark.marks, *notes))
         if isinstance(mark, Group) and mark.name == "view"
         else mark
         for mark in drawn.marks

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import product
+
+from msgspec import structs
 
 from drawings.clipping import clipped
 from drawings.curves import ArcCurve, Curve, PolyCurve, ViewBounds, ViewPoint
@@ -108,4 +110,4 @@ def moved(mark: Mark, dx: float, dy: float) -> Mark:
         case Text():
             return mark.put(mark.at.moved(dx, dy))
         case Group():
-            return replace(mark, marks=tuple(moved(inner, dx, dy) for inner in mark.marks))
+            return structs.replace(mark, marks=tuple(moved(inner, dx, dy) for inner in mark.marks))

@@ -357,7 +357,7 @@ def test_a_label_takes_the_first_free_place() -> None:
     text = Text(PaperPoint(0, 0), "front edge", 2.5, Anchor.MIDDLE)
     places = Places(text, np.array([(20.0, 10.0), (20.0, 17.0)]))
     found = placed_label([places], clutter, within=None, gap=0.9)
-    assert found == replace(text, at=PaperPoint(20.0, 17.0))
+    assert found == text.put(PaperPoint(20.0, 17.0))
     assert placed_label([places], clutter, within=None, gap=0.9) is None
 
 
