@@ -26,10 +26,6 @@ class Block:
         """The block moved by (dx, dy) mm."""
         return Block(
             marks=tuple(moved(mark, dx, dy) for mark in self.marks),
-            box=_moved_box(self.box, dx, dy),
-            outline=_moved_box(self.outline, dx, dy),
+            box=self.box.moved(dx, dy),
+            outline=self.outline.moved(dx, dy),
         )
-
-
-def _moved_box(box: PaperBox, dx: float, dy: float) -> PaperBox:
-    return PaperBox(box.left + dx, box.top + dy, box.right + dx, box.bottom + dy)

@@ -233,11 +233,12 @@ class Clutter:
         across = lefts + width + gap, gap - lefts
         down = tops + height + gap, gap - tops
         lines = self._lines.all
-        straight = np.concatenate([self._boxes.all, lines[:4, lines[8] == 0]], axis=1)
+        level, slanted = (lines[:4].take(np.flatnonzero(lines[8] == k), axis=1) for k in (0, 1))
+        straight = np.concatenate([self._boxes.all, level], axis=1)
         may = ~_reached(straight, across, down)
         if not may.any():
             return may, may
-        return may, may & ~_reached(lines[:4, lines[8] != 0], across, down)
+        return may, may & ~_reached(slanted, across, down)
 
     def crossings(self, start: PaperPoint, end: PaperPoint) -> int:
         """How many straight pieces a line from one point to another crosses."""

@@ -51,8 +51,29 @@ class Composition:
     key: PaperBox | None
 
 
-def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) -> Block:
-    """Views put in their first-angle places round the main one, as one block.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cluster:
+    """Views in their places beside each other, to be moved to their place on a sheet in one go.
+
+    Attributes:
+        views: Each view, and how far it stands from where it was drawn, right and down, mm.
+        box: The paper that they cover, lettering included.
+        outline: The outline of the main one.
+    """
+
+    views: tuple[tuple[Block, float, float], ...]
+    box: PaperBox
+    outline: PaperBox
+
+    def moved(self, dx: float, dy: float) -> Block:
+        """All of them as one block, moved by (dx, dy) mm."""
+        blocks = [view.moved(x + dx, y + dy) for view, x, y in self.views]
+        marks = tuple(mark for block in blocks for mark in block.marks)
+        return Block(marks=marks, box=self.box.moved(dx, dy), outline=self.outline.moved(dx, dy))
+
+
+def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) -> Cluster:
+    """Views put in their first-angle places round the main one.
 
     Args:
         main: The main view; it stays where it is.
@@ -60,7 +81,7 @@ def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) 
             which they are put; a second view in one place goes beyond the first.
         gap: Least distance between views.
     """
-    box, marks = main.box, list(main.marks)
+    box, views = main.box, [(main, 0.0, 0.0)]
     for place, view in others:
         dx = dy = 0.0
         match place:
@@ -76,10 +97,9 @@ def aligned(main: Block, others: Sequence[tuple[str, Block]], gap: float = GAP) 
             case "left":
                 dx = box.left - gap - view.box.right
                 dy = main.outline.top - view.outline.top
-        put = view.moved(dx, dy)
-        marks += put.marks
-        box = box.united(put.box)
-    return Block(marks=tuple(marks), box=box, outline=main.outline)
+        views.append((view, dx, dy))
+        box = box.united(view.box.moved(dx, dy))
+    return Cluster(views=tuple(views), box=box, outline=main.outline)
 
 
 def block_room(space: PaperBox) -> PaperBox:
@@ -97,7 +117,7 @@ class _Setting:
 
     def __init__(
         self,
-        cluster: Block,
+        cluster: Cluster,
         details: Sequence[Block],
         notes: Callable[[float], Block],
         title: PaperBox,
@@ -212,7 +232,7 @@ class _Setting:
         )
 
 
-def _to(block: Block, left: float, top: float) -> Block:
+def _to(block: Block | Cluster, left: float, top: float) -> Block:
     return block.moved(left - block.box.left, top - block.box.top)
 
 
@@ -287,7 +307,7 @@ def _cheapest(
 
 
 def composed(
-    cluster: Block,
+    cluster: Cluster,
     details: Sequence[Block],
     notes: Callable[[float], Block],
     *,

@@ -16,6 +16,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from itertools import accumulate, chain, pairwise
 
 from drawings.clutter import Clutter, NoRoom
@@ -142,14 +143,23 @@ class _Placed:
 
 def arrow(tip: PaperPoint, direction: float, style: Style) -> Polyline:
     """A filled arrow of the sheet's size; ``direction`` in degrees on the sheet, y down."""
-    half = math.radians(style.arrow_angle / 2)
-    length = style.arrow_length
+    one, other = _barbs(direction, style.arrow_angle, style.arrow_length)
+    return Polyline((tip, tip.moved(*one), tip.moved(*other)), Ink.ARROW, closed=True)
+
+
+# Nearly all arrows lie level or upright.
+@lru_cache(maxsize=64)
+def _barbs(
+    direction: float, angle: float, length: float
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Where the two barbs of an arrow stand from its tip, right and down, mm."""
     back = math.radians(direction) + math.pi
-    wing = length * math.tan(half)
+    wing = length * math.tan(math.radians(angle / 2))
     ux, uy = math.cos(back), math.sin(back)
-    base = tip.moved(length * ux, length * uy)
-    points = (tip, base.moved(-wing * uy, wing * ux), base.moved(wing * uy, -wing * ux))
-    return Polyline(points, Ink.ARROW, closed=True)
+    return (
+        (length * ux - wing * uy, length * uy + wing * ux),
+        (length * ux + wing * uy, length * uy - wing * ux),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -87,6 +87,10 @@ class PaperBox(Struct, frozen=True, gc=False):
         """Its middle."""
         return PaperPoint((self.left + self.right) / 2, (self.top + self.bottom) / 2)
 
+    def moved(self, dx: float, dy: float) -> PaperBox:
+        """This box moved by (dx, dy) mm."""
+        return PaperBox(self.left + dx, self.top + dy, self.right + dx, self.bottom + dy)
+
     def united(self, other: PaperBox) -> PaperBox:
         """The smallest box around both."""
         return PaperBox(

@@ -22,6 +22,7 @@ from drawings.board_ink import (
 )
 from drawings.clutter import NoRoom
 from drawings.composition import (
+    Cluster,
     Composition,
     aligned,
     block_room,
@@ -330,7 +331,7 @@ class _PartSheet:
 
     # Views
 
-    def _aligned(self, blocks: Sequence[Block]) -> Block:
+    def _aligned(self, blocks: Sequence[Block]) -> Cluster:
         """All views in their places round the main one, which comes first."""
         places = (
             "below" if view.place is Place.SECOND_FACE else view.place.value
@@ -338,7 +339,7 @@ class _PartSheet:
         )
         return aligned(blocks[0], list(zip(places, blocks[1:], strict=True)))
 
-    def _cluster(self, told: Sequence[BoardInk]) -> Block:
+    def _cluster(self, told: Sequence[BoardInk]) -> Cluster:
         return self._aligned(
             [
                 ink.block(

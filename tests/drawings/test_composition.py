@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from drawings.block import Block
 from drawings.composition import GAP, KEY, aligned, composed, is_too_large, notes_width
+from drawings.ground import marks_box
 from drawings.marks import Ink, PaperBox
 from drawings.paper import SheetSize, drawing_space
 from drawings.ruling import outline
@@ -43,7 +44,7 @@ def test_everything_has_its_place(
 ) -> None:
     """Nothing overlaps, nothing leaves the space, the key is there if it is wanted."""
     found = composed(
-        block(*cluster),
+        aligned(block(*cluster), []),
         [block(*size) for size in details],
         notes,
         title=TITLE,
@@ -65,7 +66,7 @@ def test_everything_has_its_place(
 def test_details_stand_level() -> None:
     """Their headings are on one line, left to right in the order of their letters."""
     found = composed(
-        block(310, 147),
+        aligned(block(310, 147), []),
         [block(61, 57), block(73, 43)],
         notes,
         title=TITLE,
@@ -80,7 +81,10 @@ def test_details_stand_level() -> None:
 
 def test_what_does_not_fit_is_not_squeezed() -> None:
     """A cluster wider than the space has no place."""
-    assert composed(block(391, 100), [], notes, title=TITLE, space=SPACE, has_key=False) is None
+    assert (
+        composed(aligned(block(391, 100), []), [], notes, title=TITLE, space=SPACE, has_key=False)
+        is None
+    )
 
 
 def test_neighbouring_views_are_aligned() -> None:
@@ -91,6 +95,12 @@ def test_neighbouring_views_are_aligned() -> None:
     assert whole.box.height == pytest.approx(61 + GAP + 13)
     assert whole.box.width == pytest.approx(97 + GAP + 17)
     assert whole.outline == main.outline
+    moved = whole.moved(31, 17)
+    assert moved.box == whole.box.moved(31, 17)
+    foot, side = 61 + GAP, 97 + GAP
+    corners = [(31, 17), (31, 17 + foot), (31 + side, 17)]
+    drawn = [marks_box([mark]) for mark in moved.marks]
+    assert [(box.left, box.top) for box in drawn if box] == pytest.approx(corners)
 
 
 sizes = st.tuples(st.floats(13, 380), st.floats(13, 260))
@@ -117,7 +127,9 @@ def test_what_can_be_set_out_is_never_told_to_be_too_large(
     def some_notes(width: float) -> Block:
         return block(width, area / width)
 
-    found = composed(block(*cluster), blocks, some_notes, title=title, space=space, has_key=has_key)
+    found = composed(
+        aligned(block(*cluster), []), blocks, some_notes, title=title, space=space, has_key=has_key
+    )
     told = is_too_large(
         block(*cluster).box,
         [one.box for one in blocks],
