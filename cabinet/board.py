@@ -59,11 +59,12 @@ _SURFACES: dict[Surface, tuple[int, int]] = {
     Surface.B: (2, -1),
     Surface.A: (2, 1),
 }
+_AT = {key: surface for surface, key in _SURFACES.items()}
 
 
 def surface_at(axis: int, sign: int) -> Surface:
     """The surface at right angles to board axis 0, 1 or 2 that looks the way of ``sign``."""
-    return next(s for s, key in _SURFACES.items() if key == (axis, 1 if sign > 0 else -1))
+    return _AT[axis, 1 if sign > 0 else -1]
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,7 +76,8 @@ class _Columns:
     def all(self) -> _Floats:
         """All columns told from the rows that were added, one row each."""
         if self._new or self._new_many:
-            new = np.concatenate([np.array(self._new).reshape(-1, 4), *self._new_many])
+            many = [*self._new_many, np.array(self._new)] if self._new else self._new_many
+            new = many[0] if len(many) == 1 else np.concatenate(many)
             count = self._count + len(new)
             if count > self._held.shape[1]:
                 longer = np.empty((len(self._held), 2 * count))

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import singledispatchmethod
 
-from cabinet.board import AXIS_NAMES, At, Surface
+from cabinet.board import AXIS_NAMES, At, Surface, surface_at
 from cabinet.errors import DesignError
 from cabinet.features import (
     BISCUIT_BLADE_RADIUS,
@@ -111,6 +111,10 @@ class _Plan:
         self.board = board
         self.size = board.size
         self.names = names
+        self._edges = {
+            surface: edge_node(surface.axis, surface.sign, self.size, names[surface])
+            for surface in Surface
+        }
         self.links: list[Dimension] = []
         self.shapes: list[Shape] = []
         self._sets = NodeSets()
@@ -119,7 +123,7 @@ class _Plan:
         self._repeats: set[tuple[NodeKey, NodeKey, int]] = set()
         for axis in range(3):
             what = f"{AXIS_NAMES[axis]}, measured" if axis == 2 else AXIS_NAMES[axis]
-            low, high = self.edge(axis, -1), self.edge(axis, 1)
+            low, high = (self.datum(surface_at(axis, sign)) for sign in (-1, 1))
             datum = board.stop if axis == 0 else board.fence if axis == 1 else Surface.B
             pair = (low, high) if datum.sign < 0 else (high, low)
             self.links.append(Dimension(start=pair[0], end=pair[1], title=what))
@@ -139,18 +143,14 @@ class _Plan:
 
     # Nodes
 
-    def edge(self, axis: int, sign: int) -> Node:
-        surface = next(s for s in Surface if s.axis == axis and s.sign == sign)
-        return edge_node(axis, sign, self.size, self.names[surface])
-
     def datum(self, surface: Surface) -> Node:
-        return self.edge(surface.axis, surface.sign)
+        return self._edges[surface]
 
     def node(self, at: At, what: str, group: str = "") -> Node:
         coordinate = at.coordinate(self.size)
         extent = self.size.along[at.axis]
         if min(abs(coordinate), abs(coordinate - extent)) < 1e-6:
-            return self.edge(at.axis, -1 if abs(coordinate) < 1e-6 else 1)
+            return self.datum(surface_at(at.axis, -1 if abs(coordinate) < 1e-6 else 1))
         # Depths belong to one profile; lengths and widths are read across the whole board.
         return Node(
             axis=at.axis, coordinate=coordinate, what=what, group=group if at.axis == 2 else ""
