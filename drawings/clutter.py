@@ -21,6 +21,8 @@ _Row = tuple[float, float, float, float]
 
 # All corners of a box on one side of a line.
 _ALL_CORNERS = 4.0
+# Of no box and no line.
+_NONE_MEET = np.empty(0, dtype=np.intp), np.empty((5, 0))
 # An upright or level line has a box of no width; this gives it some, mm.
 _HAIR = 1e-6
 
@@ -168,6 +170,8 @@ class Clutter:
     def _lines_in(self, limits: _Floats) -> NDArray[np.intp]:
         """How many straight pieces reach into each of many boxes, from their limits."""
         box, lines = self._meetings(limits)
+        if len(box) == 0:
+            return np.zeros(limits.shape[1], dtype=np.intp)
         # The reach of a level or an upright line is the line itself.
         (slanted,) = lines[4].nonzero()
         if len(slanted) == 0:
@@ -189,16 +193,16 @@ class Clutter:
         """
         lines = self._lines.all
         if limits.shape[1] == 0:
-            return np.empty(0, dtype=np.intp), np.empty((5, 0))
+            return _NONE_MEET
         near = np.flatnonzero(np.logical_and.reduce(lines[:4] < limits.max(axis=1, keepdims=True)))
+        if len(near) == 0:
+            return _NONE_MEET
         meet = _meet(lines[:4].take(near, axis=1), limits)
-        box, line = np.divmod(np.flatnonzero(meet), max(1, len(near)))
+        box, line = np.divmod(np.flatnonzero(meet), len(near))
         return box, lines[4:].take(near[line], axis=1)
 
     def lines_hit(self, box: PaperBox, gap: float) -> int:
         """How many straight pieces come nearer to a box than ``gap`` mm (corners squared)."""
-        if self._lines.all.shape[1] == 0:
-            return 0
         return int(self._lines_in(_limits_of(box, gap))[0])
 
     def is_free(self, box: PaperBox, gap: float) -> bool:

@@ -54,7 +54,7 @@ _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many leaders are looked at in one go
 _NEAR_STEPS = 6  # so many steps from the middle of a room are tried before all others
-_FEW_PLACES = 10  # so many of a label's best places are tried before all others
+_FEW_PLACES = 10  # the best place of a label is tried first, then so many, then all others
 _MANY_PLACES = 600  # where there are no more they are all looked at in one go
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
@@ -115,7 +115,7 @@ def placed_label(
         if within is not None:
             inside = _are_within(boxes, within.grown(_ROUNDING))
             points, boxes = points[inside], boxes[inside]
-        for some in (slice(_FEW_PLACES), slice(_FEW_PLACES, None)):
+        for some in (slice(1), slice(1, _FEW_PLACES), slice(_FEW_PLACES, None)):
             free = clutter.are_free(boxes[some], gap)
             if free.any():
                 x, y = points[some][np.argmax(free)].tolist()
