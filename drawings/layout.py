@@ -354,15 +354,20 @@ def _forms(text: str, style: Style) -> list[tuple[str, ...]]:
     free = [at for at in range(1, len(words)) if _may_part(words[at - 1], words[at])]
     is_torn = [True, *(not word.endswith((",", ";")) for word in words)]
     for count in range(2, (_FEW_LINES if whole > 60.0 else 2 if whole > 30.0 else 1) + 1):
-        ways = []
+        best: tuple[float, tuple[int, ...]] = (math.inf, ())
         for breaks in combinations(free, count - 1):
+            # The first line only gets longer from here on.
+            if ends[breaks[0]] - blank > best[0]:
+                break
             reaches = [0.0, *[ends[at] for at in breaks], ends[-1]]
             widest = max(map(sub, reaches[1:], reaches)) - blank
+            if widest > best[0]:
+                continue
             # Lines are made worse that do not end where a phrase does.
             torn = sum([is_torn[at] for at in breaks])
-            ways.append((round(widest * (1.0 + _MID_PHRASE * torn), 6), breaks))
-        if ways:
-            at = (0, *min(ways)[1], len(words))
+            best = min(best, (round(widest * (1.0 + _MID_PHRASE * torn), 6), breaks))
+        if best[1]:
+            at = (0, *best[1], len(words))
             found.append(tuple(" ".join(words[a:b]) for a, b in pairwise(at)))
     return found
 
