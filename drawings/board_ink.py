@@ -454,9 +454,13 @@ class BoardInk:
             height + pitch * (len(lines) - 1) + 1.0,
         )
         spot = self._quiet_spot(*size)
-        for index, line in enumerate(lines):
-            at = PaperPoint((spot.left + spot.right) / 2, spot.top + height + index * pitch)
-            self.add(Text(at, line, height, Anchor.MIDDLE))
+        first = PaperPoint((spot.left + spot.right) / 2, spot.top + height)
+        self.add(
+            *(
+                Text(first.moved(0.0, index * pitch), line, height, Anchor.MIDDLE)
+                for index, line in enumerate(lines)
+            )
+        )
 
     def grain(self) -> None:
         """The double arrow along the face grain."""

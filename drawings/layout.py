@@ -113,7 +113,7 @@ def placed_label(
     for places in candidates:
         points, boxes = places.points, text_boxes(places.text, places.points)
         if within is not None:
-            inside = _are_within(boxes, within.grown(_ROUNDING))
+            inside = _are_within(boxes.T, within.grown(_ROUNDING))
             points, boxes = points[inside], boxes[inside]
         for some in (slice(1), slice(1, _FEW_PLACES), slice(_FEW_PLACES, None)):
             free = clutter.are_free(boxes[some], gap)
@@ -224,7 +224,7 @@ class _Leaders:
         places: Where a leader may end: one place for each target and direction, (p, 2).
         toward: Unit vector from each place to the bends of its leaders, (p, 2).
         costs: What each leader costs in any case, (n,).
-        boxes: What the texts cover, (n, 4): left, top, right, bottom.
+        boxes: What the texts cover, (4, n): left, top, right, bottom.
     """
 
     def __init__(
@@ -238,7 +238,7 @@ class _Leaders:
         self.costs = np.tile(_costs(len(forms)), len(targets))
         self._sides = np.where(self.toward[:, 0] > 0, 1.0, -1.0)
         self._bends = self.places[:, None] + _DISTANCES[:, None] * self.toward[:, None]
-        self.boxes = self._text_boxes(style).reshape(-1, 4)
+        self.boxes = self._text_boxes(style)
 
     def _text_boxes(self, style: Style) -> _Floats:
         height = style.figure_height
@@ -247,7 +247,7 @@ class _Leaders:
         x = (self._bends[:, :, 0] + side * (_SHELF + _AFTER_SHELF))[:, :, None]
         y = (self._bends[:, :, 1] + style.figure_height / 2)[:, :, None]
         left = np.where(side[:, :, None] > 0, x, x - width)
-        return np.stack([left, y + top, left + width, y + bottom], axis=3)
+        return np.stack([left, y + top, left + width, y + bottom]).reshape(4, -1)
 
     def ways(self, rows: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         """Place and distance of leaders, as numbers."""
@@ -295,7 +295,7 @@ def _cheapest(
     """
     rows = np.flatnonzero(_are_within(leaders.boxes, within))
     alone = leaders.costs[rows]
-    alone += np.where(_are_within(leaders.boxes[rows], home), 0.0, _OUTSIDE_COST)
+    alone += np.where(_are_within(leaders.boxes.take(rows, axis=1), home), 0.0, _OUTSIDE_COST)
     # A tip that stands where several lines meet leaves open which of them is meant.
     ends = np.concatenate([leaders.places - _ROUND_TIP, leaders.places + _ROUND_TIP], axis=1)
     place, distance = leaders.ways(rows)
@@ -324,7 +324,7 @@ def _cheapest(
 
 def _are_free(leaders: _Leaders, rows: NDArray[np.intp], clutter: Clutter) -> NDArray[np.bool_]:
     """Of which leaders the text touches nothing, and the line no lettering."""
-    free = clutter.are_free(leaders.boxes[rows], _TEXT_GAP)
+    free = clutter.are_free(leaders.boxes.take(rows, axis=1).T, _TEXT_GAP)
     tips, bends, shelves = leaders.lines(rows)
     for starts, ends, gap in ((tips, bends, _LEADER_GAP), (bends, shelves, _SHELF_GAP)):
         free[free] = ~clutter.run_over_text(starts[free], ends[free], gap)
@@ -332,11 +332,12 @@ def _are_free(leaders: _Leaders, rows: NDArray[np.intp], clutter: Clutter) -> ND
 
 
 def _are_within(boxes: _Floats, room: PaperBox) -> NDArray[np.bool_]:
+    """Which boxes (4, n) lie in a room."""
     inside: NDArray[np.bool_] = (
-        (boxes[:, 0] >= room.left)
-        & (boxes[:, 1] >= room.top)
-        & (boxes[:, 2] <= room.right)
-        & (boxes[:, 3] <= room.bottom)
+        (boxes[0] >= room.left)
+        & (boxes[1] >= room.top)
+        & (boxes[2] <= room.right)
+        & (boxes[3] <= room.bottom)
     )
     return inside
 

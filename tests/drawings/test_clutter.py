@@ -173,7 +173,7 @@ def test_room_for_lines_grows() -> None:
 def cheapest(leaders: _Leaders, clutter: Clutter, home: PaperBox, within: PaperBox) -> int | None:
     """The leader that costs least, each of them looked at by itself and to the end."""
     found = []
-    for row, (left, top, right, bottom) in enumerate(leaders.boxes.tolist()):
+    for row, (left, top, right, bottom) in enumerate(leaders.boxes.T.tolist()):
         box = PaperBox(left, top, right, bottom)
         leader = leaders.leader(row)
         tip, bend, shelf = leader.tip, leader.bend, leader.shelf
