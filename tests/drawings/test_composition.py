@@ -100,7 +100,7 @@ def test_neighbouring_views_are_aligned() -> None:
     foot, side = 61 + GAP, 97 + GAP
     corners = [(31, 17), (31, 17 + foot), (31 + side, 17)]
     drawn = [marks_box([mark]) for mark in moved.marks]
-    assert [(box.left, box.top) for box in drawn if box] == pytest.approx(corners)
+    assert [(box.left, box.top) for box in drawn if box] == corners
 
 
 sizes = st.tuples(st.floats(13, 380), st.floats(13, 260))
