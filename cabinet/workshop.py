@@ -174,17 +174,21 @@ class Clamp:
     Attributes:
         opening: Widest that they open, mm.
         count: How many there are.
+        reach: From the bar to the middle of the jaws, mm.
 
     Raises:
-        SizeError: an opening that is not positive, or a number that is not whole or below 1.
+        SizeError: an opening or a reach that is not positive, or a number that is not whole or
+            below 1.
     """
 
     opening: float
     count: int
+    reach: float = 80.0
 
     def __post_init__(self) -> None:
         positive("clamp", "opening", self.opening)
         whole(f"clamps of {self.opening:g} mm", "number", self.count, 1, 1000)
+        positive(f"clamps of {self.opening:g} mm", "reach", self.reach)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,8 +215,8 @@ class Workshop:
     saw: Saw = Saw()
     clamps: tuple[Clamp, ...] = (
         Clamp(opening=300.0, count=6),
-        Clamp(opening=600.0, count=6),
-        Clamp(opening=1000.0, count=4),
+        Clamp(opening=600.0, count=6, reach=120.0),
+        Clamp(opening=1000.0, count=4, reach=120.0),
     )
     square_chisel: float = 12.0
 

@@ -148,13 +148,20 @@ def _time_words(stage: GlueStage) -> str:
     )
 
 
+# What any jaws reach is not worth telling, mm.
+_SHALLOW = 50.0
+
+
 def _clamp_words(stage: GlueStage) -> str:
     rows = "; ".join(
         f"{row.count} on {' – '.join(row.parts)}, opened {number(row.opening, 0)}"
+        + (f", jaws {number(row.reach, 0)} deep" if row.reach >= _SHALLOW else "")
         for row in stage.rows
     )
-    if not stage.sharing.suffices:
+    if stage.sharing.lacking:
         return f"{stage.clamps} in all, more than there are: {rows}"
+    if not stage.sharing.suffices:
+        return f"{stage.clamps} in all, and none that reaches: {rows}"
     taken: dict[tuple[float, ...], int] = {}
     for use in stage.sharing.uses:
         taken[use.openings] = taken.get(use.openings, 0) + use.count

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations_with_replacement
 
+from cabinet.quantity import ROUNDING
 from cabinet.workshop import Workshop
 
 MOST_APART = 300.0
@@ -26,6 +27,9 @@ PAD = 10.0
 # Joints whose both sizes are at least this are pressed over the face (common practice, no
 # source).
 FACE = 100.0
+# The longest joint into which crowned cauls carry the pressure from their ends (common practice,
+# no source).
+LONGEST = 900.0
 # Two clamps hooked into each other lose this of their openings (common practice, no source).
 JOINING = 100.0
 # Below so many ways of sharing out the clamps all of them are tried.
@@ -43,6 +47,8 @@ class ClampRow:
         opening: How wide each must open, cauls or pads included.
         cauls: How many cauls lie under them, on both sides together.
         caul_length: Length of each caul; 0 if there are none.
+        reach: How deep their jaws must reach.
+        is_bridged: Whether crowned cauls carry the pressure to where no jaws reach.
     """
 
     parts: tuple[str, ...]
@@ -51,6 +57,8 @@ class ClampRow:
     opening: float
     cauls: int = 0
     caul_length: float = 0.0
+    reach: float = 0.0
+    is_bridged: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,17 +85,19 @@ class Sharing:
         wanted: How many places have to be closed.
         lacking: How many places are left without a clamp.
         too_short: The widest opening that no clamp reaches, nor two joined; None if all reach.
+        too_deep: The deepest place that the jaws of no clamp of that opening reach; None if all.
     """
 
     uses: tuple[ClampUse, ...]
     wanted: int
     lacking: int = 0
     too_short: float | None = None
+    too_deep: float | None = None
 
     @property
     def suffices(self) -> bool:
         """Whether every place gets its clamp."""
-        return self.lacking == 0 and self.too_short is None
+        return self.lacking == 0 and self.too_short is None and self.too_deep is None
 
 
 def along(length: float, apart: float = MOST_APART) -> int:
@@ -95,6 +105,15 @@ def along(length: float, apart: float = MOST_APART) -> int:
     if length <= SINGLE:
         return 1
     return 1 + math.ceil((length - 2 * FROM_END) / apart - 1e-9)
+
+
+def places_along(length: float) -> tuple[float, ...]:
+    """Where the clamps of a row stand, from the beginning of the joint."""
+    count = along(length)
+    if count == 1:
+        return (length / 2,)
+    apart = (length - 2 * FROM_END) / (count - 1)
+    return tuple(FROM_END + apart * number for number in range(count))
 
 
 def cone(above: float) -> float:
@@ -138,7 +157,14 @@ def face_row(
 
 
 def line_row(
-    parts: tuple[str, ...], axis: int, length: float, extent: float, *, is_shared: bool = False
+    parts: tuple[str, ...],
+    axis: int,
+    length: float,
+    extent: float,
+    *,
+    is_shared: bool = False,
+    reaches: Sequence[float] = (0.0,),
+    deepest: float = math.inf,
 ) -> ClampRow:
     """Clamps along a joint.
 
@@ -148,9 +174,15 @@ def line_row(
         length: Of the joint.
         extent: Of all that lies between the jaws.
         is_shared: Whether cauls carry the pressure to a short joint beside it as well.
+        reaches: How deep jaws must reach at each place of a clamp, from one end to the other.
+        deepest: How deep any jaws reach.
     """
     count = along(length)
-    has_cauls = count > 3 or is_shared
+    ends = reaches[0], reaches[-1]
+    is_bridged = max(ends) - ROUNDING <= deepest < max(reaches) - ROUNDING and length <= LONGEST
+    if is_bridged:
+        count, reaches = 2, ends
+    has_cauls = count > 3 or is_shared or is_bridged
     return ClampRow(
         parts=parts,
         axis=axis,
@@ -158,7 +190,16 @@ def line_row(
         opening=extent + 2 * (CAUL if has_cauls else PAD),
         cauls=2 if has_cauls else 0,
         caul_length=length if has_cauls else 0.0,
+        reach=max(reaches),
+        is_bridged=is_bridged,
     )
+
+
+_Kind = tuple[float, float]
+"""Opening and reach of equal clamps."""
+
+Way = tuple[_Kind, ...]
+"""What closes one place: a clamp, or two that are joined."""
 
 
 def shared_out(rows: Sequence[ClampRow], workshop: Workshop) -> Sharing:
@@ -167,63 +208,74 @@ def shared_out(rows: Sequence[ClampRow], workshop: Workshop) -> Sharing:
     Every way of sharing them out is tried while these are few, so that ``lacking`` is not due
     to a bad choice.
     """
-    rack: Counter[float] = Counter()
+    rack: Counter[_Kind] = Counter()
     for clamp in workshop.clamps:
-        rack[clamp.opening] += clamp.count
-    sizes = tuple(sorted(rack))
-    wanted = sorted((row.opening for row in rows for _ in range(row.count)), reverse=True)
-    ways = {opening: _ways(opening, sizes) for opening in set(wanted)}
-    unreached = [opening for opening, them in ways.items() if not them]
+        rack[clamp.opening, clamp.reach] += clamp.count
+    kinds = tuple(sorted(rack))
+    wanted = sorted(
+        ((row.opening, row.reach) for row in rows for _ in range(row.count)), reverse=True
+    )
+    ways = {place: _ways(place, kinds) for place in set(wanted)}
+    unreached = [place for place, them in ways.items() if not them]
+    too_short = [opening for opening, _ in unreached if not _ways((opening, 0.0), kinds)]
+    if too_short:
+        return Sharing(uses=(), wanted=len(wanted), too_short=max(too_short))
     if unreached:
-        return Sharing(uses=(), wanted=len(wanted), too_short=max(unreached))
-    stock = tuple(rack[size] for size in sizes)
+        too_deep = max(reach for _, reach in unreached)
+        return Sharing(uses=(), wanted=len(wanted), too_deep=too_deep)
+    stock = tuple(rack[kind] for kind in kinds)
     states = len(wanted) * math.prod(count + 1 for count in stock)
-    chosen = _greedy(wanted, ways, sizes, stock)
+    chosen = _greedy(wanted, ways, kinds, stock)
     if None in chosen and states <= _MOST_STATES:
-        chosen = _searched(wanted, ways, sizes, stock) or chosen
+        chosen = _searched(wanted, ways, kinds, stock) or chosen
     lacking = chosen.count(None)
     if lacking:
         return Sharing(uses=(), wanted=len(wanted), lacking=lacking)
     counted = Counter(
-        (way, opening) for way, opening in zip(chosen, wanted, strict=True) if way is not None
+        (tuple(opening for opening, _ in way), place[0])
+        for way, place in zip(chosen, wanted, strict=True)
+        if way is not None
     )
     uses = tuple(
-        ClampUse(count=count, openings=way, opening=opening)
-        for (way, opening), count in sorted(counted.items(), key=lambda one: one[0])
+        ClampUse(count=count, openings=openings, opening=opening)
+        for (openings, opening), count in sorted(counted.items(), key=lambda one: one[0])
     )
     return Sharing(uses=uses, wanted=len(wanted))
 
 
-Way = tuple[float, ...]
+def _ways(place: _Kind, kinds: tuple[_Kind, ...]) -> tuple[Way, ...]:
+    """Clamps that reach a place: single ones, the shortest first, then two joined."""
+    opening, reach = place
+    deep = [kind for kind in kinds if kind[1] >= reach - ROUNDING]
+    single = tuple((kind,) for kind in deep if kind[0] >= opening)
+    pairs = combinations_with_replacement(deep, 2)
+    fits = [pair for pair in pairs if _joined(pair) >= opening]
+    return (*single, *sorted(fits, key=_joined))
 
 
-def _ways(opening: float, sizes: tuple[float, ...]) -> tuple[Way, ...]:
-    """Clamps that reach an opening: single ones, the shortest first, then two joined."""
-    single = tuple((size,) for size in sizes if size >= opening)
-    pairs = combinations_with_replacement(sizes, 2)
-    fits = [pair for pair in pairs if sum(pair) - JOINING >= opening]
-    return (*single, *sorted(fits, key=sum))
+def _joined(pair: tuple[_Kind, _Kind]) -> float:
+    return pair[0][0] + pair[1][0] - JOINING
 
 
-def _taken(way: Way, sizes: tuple[float, ...], left: tuple[int, ...]) -> tuple[int, ...] | None:
+def _taken(way: Way, kinds: tuple[_Kind, ...], left: tuple[int, ...]) -> tuple[int, ...] | None:
     after = list(left)
-    for size in way:
-        after[sizes.index(size)] -= 1
+    for kind in way:
+        after[kinds.index(kind)] -= 1
     return None if min(after) < 0 else tuple(after)
 
 
 def _greedy(
-    wanted: Sequence[float],
-    ways: dict[float, tuple[Way, ...]],
-    sizes: tuple[float, ...],
+    wanted: Sequence[_Kind],
+    ways: dict[_Kind, tuple[Way, ...]],
+    kinds: tuple[_Kind, ...],
     stock: tuple[int, ...],
 ) -> list[Way | None]:
     left = stock
     chosen: list[Way | None] = []
-    for opening in wanted:
+    for place in wanted:
         pick = None
-        for way in ways[opening]:
-            after = _taken(way, sizes, left)
+        for way in ways[place]:
+            after = _taken(way, kinds, left)
             if after is not None:
                 pick, left = way, after
                 break
@@ -232,9 +284,9 @@ def _greedy(
 
 
 def _searched(
-    wanted: Sequence[float],
-    ways: dict[float, tuple[Way, ...]],
-    sizes: tuple[float, ...],
+    wanted: Sequence[_Kind],
+    ways: dict[_Kind, tuple[Way, ...]],
+    kinds: tuple[_Kind, ...],
     stock: tuple[int, ...],
 ) -> list[Way | None] | None:
     """All ways of sharing out, each state seen once; None if none suffices."""
@@ -246,7 +298,7 @@ def _searched(
         if (index, left) in dead:
             return None
         for way in ways[wanted[index]]:
-            after = _taken(way, sizes, left)
+            after = _taken(way, kinds, left)
             if after is not None:
                 rest = from_here(index + 1, after)
                 if rest is not None:

@@ -9,6 +9,7 @@ from cabinet.design import Unit
 from cabinet.frame import Side
 from cabinet.hardware import Rod
 from cabinet.joint import Housing
+from cabinet.making.clamping import ClampRow
 from cabinet.making.glue import Glue
 from cabinet.making.glue_lines import GlueLine
 from cabinet.making.glue_stage import Kind
@@ -23,6 +24,7 @@ def notes(
     steps: Sequence[Step],
     lines: Sequence[GlueLine],
     glue: Glue,
+    rows: Sequence[ClampRow],
     *,
     is_last: bool,
 ) -> Iterator[str]:
@@ -34,6 +36,7 @@ def notes(
         steps: Its steps of the assembly.
         lines: Its glued joints.
         glue: With what.
+        rows: Its rows of clamps.
         is_last: Whether no other go of its group follows.
     """
     unit = pressing.unit
@@ -53,12 +56,24 @@ def notes(
             )
     for step in steps:
         yield from _laid_in(unit, step)
+    yield from _bridged(pressing, rows)
     proud = sorted({told for line in lines for told in _proud(unit, line)})
     if proud and kind is Kind.GLUE_UP:
         yield f"Proud by so much until it is trimmed, so pads inside of it: {'; '.join(proud)}."
     covering = pressing.covering(lines)
     if covering is not None:
         yield from _covered(covering, glue)
+
+
+def _bridged(pressing: Pressing, rows: Sequence[ClampRow]) -> Iterator[str]:
+    """The joints whose middle no jaws reach."""
+    for row in rows:
+        if row.is_bridged:
+            yield (
+                f"{' – '.join(row.parts)}: the middle lies deeper than jaws reach "
+                f"({written(pressing.deepest)}), so crowned cauls carry the pressure in from both "
+                "ends."
+            )
 
 
 def _laid_in(unit: Unit, step: Step) -> Iterator[str]:

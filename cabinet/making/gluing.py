@@ -9,7 +9,7 @@ the maker's to change. Lengths in mm, areas in mm2, minutes.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -45,7 +45,8 @@ def gluing_plan(
         soft_glue: For a soft covering.
         pace: How fast one person works; None for the usual.
     """
-    plan = _Plan(Pressing(unit), assembly, workshop, glue, soft_glue, pace or Pace())
+    deepest = max(clamp.reach for clamp in workshop.clamps)
+    plan = _Plan(Pressing(unit, deepest), assembly, workshop, glue, soft_glue, pace or Pace())
     stages = _alike([*plan.doublings(), *plan.goes()])
     return GluingPlan(
         stages=tuple(replace(stage, number=at) for at, stage in enumerate(stages, start=1)),
@@ -60,7 +61,7 @@ def _alike(stages: Sequence[GlueStage]) -> list[GlueStage]:
         shape = tuple(
             (line.title, round(line.area, 1), line.axis, line.screws) for line in stage.lines
         )
-        rows = tuple((r.axis, r.count, round(r.opening, 2)) for r in stage.rows)
+        rows = tuple((r.axis, r.count, round(r.opening, 2), round(r.reach, 2)) for r in stage.rows)
         extent = round(stage.area, 1), len(stage.sets[0])
         key = (stage.kind, stage.glue, shape, rows, extent, stage.part)
         known = found.get(key)
@@ -135,7 +136,8 @@ class _Plan:
                 continue
             parts = self._split(steps, lines)
             for index, them in enumerate(parts):
-                yield self._go(them, lines, index, len(parts))
+                standing = self._standing([step for part in parts[: index + 1] for step in part])
+                yield self._go(them, lines, standing, index, len(parts))
 
     def _split(self, steps: Sequence[Step], lines: dict[int, GlueLine]) -> list[list[Step]]:
         """Consecutive steps in the fewest goes that can be done; a step alone stays one."""
@@ -145,7 +147,8 @@ class _Plan:
             choices = [
                 (best[start][0] + 1, start)
                 for start in range(end)
-                if start == end - 1 or self._can_do(steps[start:end], lines)
+                if start == end - 1
+                or self._can_do(steps[start:end], lines, self._standing(steps[:end]))
             ]
             best.append(min(choices))
         cuts = [count]
@@ -155,22 +158,38 @@ class _Plan:
         parts = [list(steps[a:b]) for a, b in pairwise(bounds)]
         return _with_their_joints(parts, lines)
 
-    def _can_do(self, steps: Sequence[Step], lines: dict[int, GlueLine]) -> bool:
+    def _standing(self, steps: Sequence[Step]) -> set[str]:
+        """The parts that stand together after some steps of a group, earlier groups with them."""
+        last = max(step.number for step in steps)
+        together = [{*s.bodies, *s.onto} for s in self.assembly.steps if s.number <= last]
+        found: set[str] = set().union(*({*s.bodies, *s.onto} for s in steps))
+        while grown := [them for them in together if them & found and not them <= found]:
+            found = found.union(*grown)
+        return found & set(self.unit.by_name)
+
+    def _can_do(
+        self, steps: Sequence[Step], lines: dict[int, GlueLine], standing: Collection[str]
+    ) -> bool:
         mine = [lines[i] for s in steps for i in s.joints if i in lines]
         if not mine:
             return True
         glue = self._glue_of(mine)
-        rows = self.pressing.rows(mine, glue)
+        rows = self.pressing.rows(mine, glue, standing)
         if self._minutes(mine, rows, glue) > glue.closed_minutes:
             return False
         return shared_out(rows, self.workshop).suffices
 
     def _go(
-        self, steps: Sequence[Step], lines: dict[int, GlueLine], index: int, count: int
+        self,
+        steps: Sequence[Step],
+        lines: dict[int, GlueLine],
+        standing: Collection[str],
+        index: int,
+        count: int,
     ) -> GlueStage:
         mine = tuple(lines[i] for s in steps for i in s.joints if i in lines)
         glue = self._glue_of(mine)
-        rows = self.pressing.rows(mine, glue)
+        rows = self.pressing.rows(mine, glue, standing)
         names = tuple(dict.fromkeys(name for line in mine for name in line.parts))
         kind = self._kind(mine, steps)
         title = self._title(kind, steps, names)
@@ -192,7 +211,9 @@ class _Plan:
             sharing=shared_out(rows, self.workshop),
             screws=sum(line.screws for line in mine),
             steps=tuple(s.number for s in steps),
-            notes=tuple(notes(self.pressing, kind, steps, mine, glue, is_last=index == count - 1)),
+            notes=tuple(
+                notes(self.pressing, kind, steps, mine, glue, rows, is_last=index == count - 1)
+            ),
             part=(index + 1, count),
         )
 

@@ -1,4 +1,4 @@
-"""Findings on gluing: clamps too few or too short, glue that sets before the last clamp."""
+"""Findings on gluing: clamps too few, too short or too shallow, glue that sets too soon."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from cabinet.making.glue_stage import GlueStage, GluingPlan
 
 
 def gluing_findings(plan: GluingPlan) -> tuple[Finding, ...]:
-    """What stands in the way of gluing: clamps too few or too short, glue that sets first."""
+    """What stands in the way of gluing: clamps that do not suffice, glue that sets first."""
     found = []
     for stage in plan.stages:
         names = stage.sets[0]
@@ -24,6 +24,21 @@ def gluing_findings(plan: GluingPlan) -> tuple[Finding, ...]:
                     f"gluing stage {stage.number}, {stage.title}: clamps have to open "
                     f"{wanted:.0f} mm and no clamp does, nor two joined; get longer ones, or "
                     "wedges between blocks screwed on a board",
+                )
+            )
+        elif stage.sharing.too_deep is not None:
+            deep = stage.sharing.too_deep
+            row = max(stage.rows, key=lambda row: row.reach)
+            found.append(
+                _warning(
+                    "jaws-too-short",
+                    row.parts,
+                    deep,
+                    None,
+                    f"gluing stage {stage.number}, {stage.title}: jaws have to reach {deep:.0f} mm "
+                    f"in from the nearest edge to press {' – '.join(row.parts)} and those of no "
+                    "clamp that opens so far do; get deeper ones, screw the joint from a face that "
+                    "is not seen, or press it with a stiff beam clamped beyond the edges",
                 )
             )
         elif stage.sharing.lacking:

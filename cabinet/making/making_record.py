@@ -76,6 +76,7 @@ def _stage(stage: GlueStage) -> Record:
                 "boards": list(row.parts),
                 "count": row.count,
                 "opening": plain(row.opening),
+                "reach": plain(row.reach),
                 "cauls": row.cauls,
                 "caul_length": plain(row.caul_length),
             }

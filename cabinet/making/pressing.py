@@ -6,13 +6,15 @@ Lengths in mm.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from cabinet.design import Unit
+from cabinet.frame import UnitBox
 from cabinet.making.clamping import CAUL, FACE, ClampRow, along, cone, face_row, line_row
 from cabinet.making.glue import Glue
 from cabinet.making.glue_lines import GlueLine, beside, clamp_rows
+from cabinet.making.jaws import reaches
 from cabinet.part import Part
 
 # A panel thinner than this is held by its grooves, or pressed by weights or pins, and takes no
@@ -22,9 +24,15 @@ THIN = 10.0
 
 @dataclass(frozen=True, slots=True)
 class Pressing:
-    """The joints of a unit as they are pressed."""
+    """The joints of a unit as they are pressed.
+
+    Attributes:
+        unit: The unit.
+        deepest: How deep the jaws of any clamp reach.
+    """
 
     unit: Unit
+    deepest: float
 
     def covering(self, lines: Sequence[GlueLine]) -> Part | None:
         """The covering among glue lines: glued on oversize and trimmed there; None without one."""
@@ -35,8 +43,16 @@ class Pressing:
                     return part
         return None
 
-    def rows(self, lines: Sequence[GlueLine], glue: Glue) -> tuple[ClampRow, ...]:
-        """Rows of clamps; none for what screws pull together or grooves hold by themselves."""
+    def rows(
+        self, lines: Sequence[GlueLine], glue: Glue, standing: Collection[str]
+    ) -> tuple[ClampRow, ...]:
+        """Rows of clamps; none for what screws pull together or grooves hold by themselves.
+
+        Args:
+            lines: The joints that are glued in one go.
+            glue: With what.
+            standing: Names of all parts that stand together when they are pressed.
+        """
         if not glue.is_pressed:
             return ()
         covering = self.covering(lines)
@@ -51,7 +67,8 @@ class Pressing:
                 rows.append(chain)
             else:
                 shared.add(host[0].index)
-        return tuple(self._row(chain, is_shared=chain[0].index in shared) for chain in rows)
+        boxes = [self.unit.by_name[name].box for name in sorted(standing)]
+        return tuple(self._row(chain, boxes, is_shared=chain[0].index in shared) for chain in rows)
 
     def _needs_clamps(self, line: GlueLine) -> bool:
         return not line.screws and self.panel(line) is None
@@ -94,7 +111,9 @@ class Pressing:
         names = (covering.name, *dict.fromkeys(under))
         return face_row(names, axis, (length, width), thick)
 
-    def _row(self, chain: Sequence[GlueLine], *, is_shared: bool) -> ClampRow:
+    def _row(
+        self, chain: Sequence[GlueLine], standing: Sequence[UnitBox], *, is_shared: bool
+    ) -> ClampRow:
         axis = chain[0].axis
         names = tuple(dict.fromkeys(name for line in chain for name in line.parts))
         boxes = [self.unit.by_name[name].box for name in names]
@@ -104,4 +123,12 @@ class Pressing:
         if longest.width >= FACE:
             thick = tuple(self.unit.by_name[name].box.size[axis] for name in longest.parts)
             return face_row(names, axis, (longest.length, longest.width), (thick[0], thick[1]))
-        return line_row(names, axis, longest.length, high - low, is_shared=is_shared)
+        return line_row(
+            names,
+            axis,
+            longest.length,
+            high - low,
+            is_shared=is_shared,
+            reaches=reaches(longest, standing, (low, high)),
+            deepest=self.deepest,
+        )

@@ -12,12 +12,15 @@ from cabinet.making.clamping import (
     CAUL,
     FROM_END,
     JOINING,
+    LONGEST,
     SINGLE,
     ClampRow,
+    Sharing,
     along,
     cone,
     face_row,
     line_row,
+    places_along,
     shared_out,
 )
 from cabinet.workshop import Clamp, Workshop
@@ -84,6 +87,54 @@ def test_too_short_and_too_few_are_told_apart() -> None:
     assert not short.suffices
     few = shared_out([row(613.0, 5)], shop((300.0, 6), (1000.0, 4)))
     assert (few.wanted, few.lacking, few.too_short) == (5, 1, None)
+
+
+def test_the_shortest_clamp_whose_jaws_reach_is_taken() -> None:
+    clamps = Workshop(
+        clamps=(
+            Clamp(opening=300.0, count=6, reach=80.0),
+            Clamp(opening=600.0, count=1, reach=120.0),
+            Clamp(opening=1000.0, count=1, reach=110.0),
+        )
+    )
+
+    def deep(reach: float, opening: float = 230.0) -> Sharing:
+        place = ClampRow(parts=("a", "b"), axis=0, count=1, opening=opening, reach=reach)
+        return shared_out([place], clamps)
+
+    assert [use.openings for use in deep(80.0).uses] == [(300.0,)]
+    assert [use.openings for use in deep(87.0).uses] == [(600.0,)]
+    # Joined, both must reach; 1600 less what joining takes.
+    assert [use.openings for use in deep(110.0, 1500.0).uses] == [(600.0, 1000.0)]
+    assert (deep(117.0, 1500.0).too_deep, deep(117.0, 1500.0).too_short) == (117.0, None)
+    assert (deep(123.0).too_deep, deep(123.0).lacking) == (123.0, 0)
+    assert deep(123.0, 1901.0).too_short == 1901.0
+    assert not deep(123.0).suffices
+
+
+def test_crowned_cauls_take_the_middle_of_a_joint_that_lies_too_deep() -> None:
+    plain = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 117.0, 45.0), deepest=120.0)
+    assert (plain.count, plain.reach, plain.is_bridged) == (3, 117.0, False)
+    cauls = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 243.5, 45.0), deepest=120.0)
+    assert (cauls.count, cauls.reach, cauls.is_bridged) == (2, 45.0, True)
+    assert (cauls.cauls, cauls.caul_length) == (2, 487.0)
+    assert cauls.opening == pytest.approx(613.0 + 2 * CAUL)
+
+
+def test_cauls_are_no_help_where_the_ends_lie_too_deep_or_the_joint_is_long() -> None:
+    ends = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(133.0, 243.5, 45.0), deepest=120.0)
+    assert (ends.count, ends.reach, ends.is_bridged) == (3, 243.5, False)
+    reaches = (45.0, 345.0, 345.0, 45.0)
+    long = line_row(("a", "b"), 0, LONGEST + 1.0, 613.0, reaches=reaches, deepest=120.0)
+    assert (long.count, long.reach, long.is_bridged) == (4, 345.0, False)
+
+
+@given(st.floats(20.0, 3000.0))
+def test_clamps_stand_where_they_are_counted(length: float) -> None:
+    places = places_along(length)
+    assert len(places) == along(length)
+    assert places[0] == pytest.approx(length - places[-1])
+    assert len(places) == 1 or places[0] == FROM_END
 
 
 @settings(max_examples=80)
