@@ -111,7 +111,7 @@ def _stage_rows(stage: GlueStage) -> Iterator[tuple[str, str]]:
             yield (
                 "cauls",
                 "; ".join(
-                    f"{row.cauls} × {number(row.caul_length, 0)} long on {row.parts[0]}"
+                    f"{row.cauls} × {number(row.caul_length, 0)} long on {' – '.join(row.parts)}"
                     for row in cauls
                 )
                 + "; 45 square, waxed, planed to a crown of about 1",
