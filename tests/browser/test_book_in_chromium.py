@@ -483,6 +483,26 @@ def test_nothing_is_wider_than_the_screen(
     page.close()
 
 
+@pytest.mark.parametrize("width", [320, 390, 700, 1440])
+def test_a_blank_is_read_without_scrolling_sideways(
+    browser: Browser, book: Path, width: int
+) -> None:
+    """Also on a telephone beside the saw; a reader aloud is told of a table on any window."""
+    page = browser.new_page(viewport={"width": width, "height": 844})
+    Opened(page, book)
+    table = page.get_by_role("table")
+    rows = table.get_by_role("row")
+    assert rows.count() > 3
+    for row in rows.all()[1:]:
+        for cell in (row.get_by_role("rowheader"), *row.get_by_role("cell").all()):
+            box = cell.bounding_box()
+            assert box is not None
+            assert box["x"] >= 0
+            assert box["x"] + box["width"] <= width
+    assert table.get_by_role("columnheader").count() == 8
+    page.close()
+
+
 def test_every_sheet_is_printed_on_its_own_paper(desk: Opened, tmp_path: Path) -> None:
     pypdf = pytest.importorskip("pypdf")
     path = tmp_path / "book.pdf"
