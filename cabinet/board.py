@@ -102,8 +102,8 @@ class At:
 
     def coordinate(self, size: BoardSize) -> float:
         """Board coordinate of the place, mm from the axis's zero end."""
-        extent = size.along[self.axis]
-        return self.distance if self.datum.sign < 0 else extent - self.distance
+        axis, sign = _SURFACES[self.datum]
+        return self.distance if sign < 0 else size.along[axis] - self.distance
 
     def beyond(self, more: float) -> At:
         """The place ``more`` mm further from the same datum."""

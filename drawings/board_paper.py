@@ -69,23 +69,25 @@ class BoardPaper:
 
     def base(self, edge: Edge) -> float:
         """Paper coordinate of the outline on a side."""
-        box = self.outline
-        return {
-            Edge.BELOW: box.bottom,
-            Edge.ABOVE: box.top,
-            Edge.LEFT: box.left,
-            Edge.RIGHT: box.right,
-        }[edge]
+        match edge:
+            case Edge.BELOW:
+                return self.outline.bottom
+            case Edge.ABOVE:
+                return self.outline.top
+            case Edge.LEFT:
+                return self.outline.left
+            case Edge.RIGHT:
+                return self.outline.right
 
     def foot(self, box: PaperBox, edge: Edge) -> float:
         """How far inside the outline, from one side, a box is seen, mm; 0 if it touches."""
-        outline = self.outline
-        return max(
-            0.0,
-            {
-                Edge.BELOW: outline.bottom - box.bottom,
-                Edge.ABOVE: box.top - outline.top,
-                Edge.LEFT: box.left - outline.left,
-                Edge.RIGHT: outline.right - box.right,
-            }[edge],
-        )
+        match edge:
+            case Edge.BELOW:
+                inside = self.outline.bottom - box.bottom
+            case Edge.ABOVE:
+                inside = box.top - self.outline.top
+            case Edge.LEFT:
+                inside = box.left - self.outline.left
+            case Edge.RIGHT:
+                inside = self.outline.right - box.right
+        return max(0.0, inside)

@@ -21,7 +21,7 @@ from itertools import accumulate, chain, pairwise
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension import Dimension
-from drawings.lettering import text_box, text_width
+from drawings.lettering import text_extent, text_width
 from drawings.marks import (
     Anchor,
     Circle,
@@ -476,7 +476,8 @@ class _Side:
 
 
 def _hangs(text: str, style: Style) -> bool:
-    return text_box(Text(PaperPoint(0.0, 0.0), text, style.figure_height)).bottom > 0.3
+    _, _, fall = text_extent(text, style.figure_height)
+    return fall > 0.3
 
 
 def _overlap(line: _Rect, other: _Form) -> bool:

@@ -38,13 +38,20 @@ def targets_of(feature: Feature, at: BoardPaper) -> list[Target]:
 def _(feature: HoleRow, at: BoardPaper) -> list[Target]:
     radius = max(feature.diameter, feature.countersink) / 2 * at.paper.scale
     holes = (feature.holes[-1], feature.holes[0])
-    return [Target(at.feature_box(hole).middle, radius) for hole in holes]
+    return [Target(_centre(hole, at), radius) for hole in holes]
 
 
 @targets_of.register
 def _(feature: Hole, at: BoardPaper) -> list[Target]:
     radius = max(feature.diameter, feature.countersink) / 2 * at.paper.scale
-    return [Target(at.feature_box(feature).middle, radius)]
+    return [Target(_centre(feature, at), radius)]
+
+
+def _centre(hole: Hole, at: BoardPaper) -> PaperPoint:
+    """Where a hole is that is seen from the surface it is bored from."""
+    size = at.board.size
+    places = {one.axis: at.on_axis(one.axis, one.coordinate(size)) for one in hole.centre}
+    return PaperPoint(places[at.look.right[0]], places[at.look.up[0]])
 
 
 @targets_of.register
