@@ -128,7 +128,8 @@ class Clutter:
         self, marks: Iterable[Mark] = (), *, held: tuple[_Columns, _Columns] | None = None
     ) -> None:
         self._lines, self._boxes = held or (_Columns(_line_columns, 9), _Columns(_box_columns, 4))
-        self.add(marks)
+        if marks:
+            self.add(marks)
 
     def copied(self) -> Clutter:
         """The same, to which other things may be added."""
@@ -192,7 +193,7 @@ class Clutter:
             Numbers of the boxes, and with each the columns of a line: ends and is-slanted.
         """
         lines = self._lines.all
-        if limits.shape[1] == 0:
+        if lines.shape[1] == 0 or limits.shape[1] == 0:
             return _NONE_MEET
         near = np.flatnonzero(np.logical_and.reduce(lines[:4] < limits.max(axis=1, keepdims=True)))
         if len(near) == 0:
