@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from drawings.clutter import Clutter, NoRoom
 from drawings.dimension_ink import arrow
-from drawings.lettering import text_boxes, text_extent, text_width
+from drawings.lettering import text_box, text_boxes, text_extent, text_width
 from drawings.marks import (
     Anchor,
     Circle,
@@ -54,7 +54,7 @@ _TEXT_GAP = 1.2  # round a callout, mm
 _ROUND_TIP = 1.2  # lines that come nearer to a leader's tip make it busy, mm
 _TOGETHER = 128  # so many leaders are looked at in one go
 _NEAR_STEPS = 6  # so many steps from the middle of a room are tried before all others
-_FEW_PLACES = 10  # the best place of a label is tried first, then so many, then all others
+_FEW_PLACES = 10  # after a label's best place so many are tried before all others
 _MANY_PLACES = 600  # where there are no more they are all looked at in one go
 _ROUNDING = 0.01  # a box that reaches out by less is within, mm
 
@@ -111,17 +111,33 @@ def placed_label(
         gap: Least distance from anything else, mm.
     """
     for places in candidates:
-        points, boxes = places.points, text_boxes(places.text, places.points)
-        if within is not None:
-            inside = _are_within(boxes.T, within.grown(_ROUNDING))
-            points, boxes = points[inside], boxes[inside]
-        for some in (slice(1), slice(1, _FEW_PLACES), slice(_FEW_PLACES, None)):
-            free = clutter.are_free(boxes[some], gap)
-            if free.any():
-                x, y = points[some][np.argmax(free)].tolist()
-                label = places.text.put(PaperPoint(x, y))
-                clutter.add((label,))
-                return label
+        at = _first_free(places, clutter, within=within, gap=gap)
+        if at is not None:
+            label = places.text.put(at)
+            clutter.add((label,))
+            return label
+    return None
+
+
+def _first_free(
+    places: Places, clutter: Clutter, *, within: PaperBox | None, gap: float
+) -> PaperPoint | None:
+    """The best of some places where a text stands free: most often the very best."""
+    points = places.points
+    if len(points) == 0:
+        return None
+    best = PaperPoint(*points[0].tolist())
+    box = text_box(places.text.put(best))
+    if (within is None or within.contains(box)) and clutter.is_free(box, gap):
+        return best
+    boxes = text_boxes(places.text, points)
+    if within is not None:
+        inside = _are_within(boxes.T, within.grown(_ROUNDING))
+        points, boxes = points[inside], boxes[inside]
+    for some in (slice(_FEW_PLACES), slice(_FEW_PLACES, None)):
+        free = clutter.are_free(boxes[some], gap)
+        if free.any():
+            return PaperPoint(*points[some][np.argmax(free)].tolist())
     return None
 
 
