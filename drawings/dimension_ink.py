@@ -242,7 +242,8 @@ class _Side:
         stands on one of them.
         """
         width = text_width(wanted.dimension.text, self.style.figure_height)
-        for form in chain(self._forms_within(wanted, width), self._forms_beside(wanted, coming)):
+        within = self._forms_within(wanted, width)
+        for form in chain(within, self._forms_beside(wanted, width, coming)):
             if not _is_between(coming, form.text_middle, width):
                 yield form
 
@@ -267,12 +268,14 @@ class _Side:
                 at = middle + shift
                 yield _Form(text_middle=at, is_arrows_inside=is_inside, low=low, high=high)
 
-    def _forms_beside(self, wanted: Wanted, coming: Sequence[float]) -> Iterator[_Form]:
+    def _forms_beside(
+        self, wanted: Wanted, width: float, coming: Sequence[float]
+    ) -> Iterator[_Form]:
         """Those with the figure outside, on the prolonged line, shorter ones first."""
         style = self.style
         tail = style.arrow_length + _AFTER_ARROW
         low, high = wanted.low - tail, wanted.high + tail
-        reach = text_width(wanted.dimension.text, style.figure_height) + 0.5
+        reach = width + 0.5
         clear = style.text_clearance + 0.5
         rights = [high, *sorted(t + clear for t in coming if t > high)]
         lefts = [low, *sorted((t - clear for t in coming if t < low), reverse=True)]

@@ -53,17 +53,13 @@ class ViewPaper:
     def x(self, u: float) -> float:
         """Paper x of a view coordinate u."""
         left = self.bounds.left
-        if not self.gaps_u:
-            return (u - left) * self.scale
-        gaps = tuple((a - left, b - left) for a, b in self.gaps_u)
+        gaps = tuple((a - left, b - left) for a, b in self.gaps_u) if self.gaps_u else ()
         return shortened(u - left, gaps, self.scale)
 
     def y(self, v: float) -> float:
         """Paper y of a view coordinate v."""
         top = self.bounds.top
-        if not self.gaps_v:
-            return (top - v) * self.scale
-        gaps = tuple((top - b, top - a) for a, b in reversed(self.gaps_v))
+        gaps = tuple((top - b, top - a) for a, b in reversed(self.gaps_v)) if self.gaps_v else ()
         return shortened(top - v, gaps, self.scale)
 
     def point(self, point: ViewPoint) -> PaperPoint:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import combinations_with_replacement
 
 from cabinet.quantity import ROUNDING
-from cabinet.workshop import Workshop
+from cabinet.workshop import Clamp, Workshop
 
 MOST_APART = 300.0
 FROM_END = 45.0
@@ -29,7 +29,7 @@ PAD = 10.0
 FACE = 100.0
 # The longest joint into which crowned cauls carry the pressure from their ends (common practice,
 # no source).
-LONGEST = 900.0
+LONGEST_CAUL = 900.0
 # Two clamps hooked into each other lose this of their openings (common practice, no source).
 JOINING = 100.0
 # Below so many ways of sharing out the clamps all of them are tried.
@@ -164,7 +164,7 @@ def line_row(
     *,
     is_shared: bool = False,
     reaches: Sequence[float] = (0.0,),
-    deepest: float = math.inf,
+    clamps: Sequence[Clamp] = (),
 ) -> ClampRow:
     """Clamps along a joint.
 
@@ -175,19 +175,25 @@ def line_row(
         extent: Of all that lies between the jaws.
         is_shared: Whether cauls carry the pressure to a short joint beside it as well.
         reaches: How deep jaws must reach at each place of a clamp, from one end to the other.
-        deepest: How deep any jaws reach.
+        clamps: The clamps that there are.
     """
     count = along(length)
     ends = reaches[0], reaches[-1]
-    is_bridged = max(ends) - ROUNDING <= deepest < max(reaches) - ROUNDING and length <= LONGEST
+    has_cauls = count > 3 or is_shared
+    opening, with_cauls = (extent + 2 * under for under in (CAUL if has_cauls else PAD, CAUL))
+    kinds = tuple(_rack(clamps))
+    is_bridged = (
+        length <= LONGEST_CAUL
+        and _is_too_deep((opening, max(reaches)), kinds)
+        and bool(_ways((with_cauls, max(ends)), kinds))
+    )
     if is_bridged:
-        count, reaches = 2, ends
-    has_cauls = count > 3 or is_shared or is_bridged
+        count, reaches, has_cauls, opening = 2, ends, True, with_cauls
     return ClampRow(
         parts=parts,
         axis=axis,
         count=count,
-        opening=extent + 2 * (CAUL if has_cauls else PAD),
+        opening=opening,
         cauls=2 if has_cauls else 0,
         caul_length=length if has_cauls else 0.0,
         reach=max(reaches),
@@ -208,22 +214,19 @@ def shared_out(rows: Sequence[ClampRow], workshop: Workshop) -> Sharing:
     Every way of sharing them out is tried while these are few, so that ``lacking`` is not due
     to a bad choice.
     """
-    rack: Counter[_Kind] = Counter()
-    for clamp in workshop.clamps:
-        rack[clamp.opening, clamp.reach] += clamp.count
-    kinds = tuple(sorted(rack))
+    rack = _rack(workshop.clamps)
+    kinds = tuple(rack)
     wanted = sorted(
         ((row.opening, row.reach) for row in rows for _ in range(row.count)), reverse=True
     )
     ways = {place: _ways(place, kinds) for place in set(wanted)}
-    unreached = [place for place, them in ways.items() if not them]
-    too_short = [opening for opening, _ in unreached if not _ways((opening, 0.0), kinds)]
+    too_deep = [reach for opening, reach in ways if _is_too_deep((opening, reach), kinds)]
+    too_short = [opening for opening, _ in ways if not _ways((opening, 0.0), kinds)]
     if too_short:
         return Sharing(uses=(), wanted=len(wanted), too_short=max(too_short))
-    if unreached:
-        too_deep = max(reach for _, reach in unreached)
-        return Sharing(uses=(), wanted=len(wanted), too_deep=too_deep)
-    stock = tuple(rack[kind] for kind in kinds)
+    if too_deep:
+        return Sharing(uses=(), wanted=len(wanted), too_deep=max(too_deep))
+    stock = tuple(rack.values())
     states = len(wanted) * math.prod(count + 1 for count in stock)
     chosen = _greedy(wanted, ways, kinds, stock)
     if None in chosen and states <= _MOST_STATES:
@@ -241,6 +244,19 @@ def shared_out(rows: Sequence[ClampRow], workshop: Workshop) -> Sharing:
         for (openings, opening), count in sorted(counted.items(), key=lambda one: one[0])
     )
     return Sharing(uses=uses, wanted=len(wanted))
+
+
+def _rack(clamps: Sequence[Clamp]) -> dict[_Kind, int]:
+    """How many clamps of each kind there are, the shortest first."""
+    rack: Counter[_Kind] = Counter()
+    for clamp in clamps:
+        rack[clamp.opening, clamp.reach] += clamp.count
+    return dict(sorted(rack.items()))
+
+
+def _is_too_deep(place: _Kind, kinds: tuple[_Kind, ...]) -> bool:
+    """Whether clamps open far enough for a place and their jaws do not reach it."""
+    return bool(_ways((place[0], 0.0), kinds)) and not _ways(place, kinds)
 
 
 def _ways(place: _Kind, kinds: tuple[_Kind, ...]) -> tuple[Way, ...]:

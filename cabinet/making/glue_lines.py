@@ -52,14 +52,24 @@ class GlueLine:
         return first, second
 
     @property
+    def lie(self) -> tuple[int, int]:
+        """The axes in the plane of the joint: along its longer extent, then across it."""
+        first, second = self.across
+        return (first, second) if self._extent(first) >= self._extent(second) else (second, first)
+
+    @property
     def length(self) -> float:
         """The longer extent of the joint in its plane."""
-        return max(self.spans[a][1] - self.spans[a][0] for a in self.across)
+        return self._extent(self.lie[0])
 
     @property
     def width(self) -> float:
         """The shorter extent of the joint in its plane."""
-        return min(self.spans[a][1] - self.spans[a][0] for a in self.across)
+        return self._extent(self.lie[1])
+
+    def _extent(self, axis: int) -> float:
+        low, high = self.spans[axis]
+        return high - low
 
 
 def glue_lines(unit: Unit) -> dict[int, GlueLine]:

@@ -56,7 +56,7 @@ def notes(
             )
     for step in steps:
         yield from _laid_in(unit, step)
-    yield from _bridged(pressing, rows)
+    yield from _bridged(rows)
     proud = sorted({told for line in lines for told in _proud(unit, line)})
     if proud and kind is Kind.GLUE_UP:
         yield f"Proud by so much until it is trimmed, so pads inside of it: {'; '.join(proud)}."
@@ -65,14 +65,13 @@ def notes(
         yield from _covered(covering, glue)
 
 
-def _bridged(pressing: Pressing, rows: Sequence[ClampRow]) -> Iterator[str]:
+def _bridged(rows: Sequence[ClampRow]) -> Iterator[str]:
     """The joints whose middle no jaws reach."""
     for row in rows:
         if row.is_bridged:
             yield (
-                f"{' – '.join(row.parts)}: the middle lies deeper than jaws reach "
-                f"({written(pressing.deepest)}), so crowned cauls carry the pressure in from both "
-                "ends."
+                f"{' – '.join(row.parts)}: the middle lies deeper than the jaws of clamps that "
+                "open so far reach, so crowned cauls carry the pressure in from both ends."
             )
 
 

@@ -45,8 +45,9 @@ def gluing_plan(
         soft_glue: For a soft covering.
         pace: How fast one person works; None for the usual.
     """
-    deepest = max(clamp.reach for clamp in workshop.clamps)
-    plan = _Plan(Pressing(unit, deepest), assembly, workshop, glue, soft_glue, pace or Pace())
+    plan = _Plan(
+        Pressing(unit, workshop.clamps), assembly, workshop, glue, soft_glue, pace or Pace()
+    )
     stages = _alike([*plan.doublings(), *plan.goes()])
     return GluingPlan(
         stages=tuple(replace(stage, number=at) for at, stage in enumerate(stages, start=1)),

@@ -28,7 +28,7 @@ def gluing_findings(plan: GluingPlan) -> tuple[Finding, ...]:
             )
         elif stage.sharing.too_deep is not None:
             deep = stage.sharing.too_deep
-            row = max(stage.rows, key=lambda row: row.reach)
+            row = max((r for r in stage.rows if r.reach == deep), key=lambda r: r.opening)
             found.append(
                 _warning(
                     "jaws-too-short",

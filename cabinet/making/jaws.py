@@ -27,28 +27,15 @@ def reaches(line: GlueLine, standing: Sequence[UnitBox], between: Span) -> tuple
         standing: The boxes of all boards that stand while it is pressed.
         between: From jaw to jaw along the axis in which it is pressed.
     """
-    first, second = line.across
-    along, across = (
-        (first, second)
-        if _extent(line, first) >= _extent(line, second)
-        else (
-            second,
-            first,
-        )
-    )
+    along, across = line.lie
     spans = [tuple(zip(box.low, box.high, strict=True)) for box in standing]
     beside = [
         (box[along], box[across])
         for box in spans
         if box[line.axis][0] < between[1] and between[0] < box[line.axis][1]
     ]
-    low, high = line.spans[along]
-    middle = sum(line.spans[across]) / 2
-    return tuple(reach_in((low + place, middle), beside) for place in places_along(high - low))
-
-
-def _extent(line: GlueLine, axis: int) -> float:
-    return line.spans[axis][1] - line.spans[axis][0]
+    low, middle = line.spans[along][0], sum(line.spans[across]) / 2
+    return tuple(reach_in((low + place, middle), beside) for place in places_along(line.length))
 
 
 def reach_in(place: tuple[float, float], boards: Sequence[tuple[Span, Span]]) -> float:

@@ -16,6 +16,7 @@ from cabinet.making.glue import Glue
 from cabinet.making.glue_lines import GlueLine, beside, clamp_rows
 from cabinet.making.jaws import reaches
 from cabinet.part import Part
+from cabinet.workshop import Clamp
 
 # A panel thinner than this is held by its grooves, or pressed by weights or pins, and takes no
 # clamps (common practice, no source).
@@ -28,11 +29,11 @@ class Pressing:
 
     Attributes:
         unit: The unit.
-        deepest: How deep the jaws of any clamp reach.
+        clamps: The clamps that there are.
     """
 
     unit: Unit
-    deepest: float
+    clamps: tuple[Clamp, ...]
 
     def covering(self, lines: Sequence[GlueLine]) -> Part | None:
         """The covering among glue lines: glued on oversize and trimmed there; None without one."""
@@ -130,5 +131,5 @@ class Pressing:
             high - low,
             is_shared=is_shared,
             reaches=reaches(longest, standing, (low, high)),
-            deepest=self.deepest,
+            clamps=self.clamps,
         )

@@ -105,6 +105,10 @@ def test_a_word_where_a_member_is_wanted_is_refused(name: str) -> None:
 
 NUMBERS: dict[str, tuple[Callable[[], object], str]] = {
     "half a clamp": (lambda: Clamp(opening=600.0, count=2.5), "clamps of 600 mm"),  # type: ignore[arg-type]
+    "jaws without reach": (
+        lambda: Clamp(opening=600.0, count=2, reach=0.0),
+        "clamps of 600 mm: reach is 0",
+    ),
     "no clamp": (lambda: Clamp(opening=600.0, count=0), "from 1"),
     "window": (spoiled(WINDOW, left=math.nan), "yard window: left edge"),
     "mirror": (

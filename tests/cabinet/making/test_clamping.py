@@ -12,7 +12,7 @@ from cabinet.making.clamping import (
     CAUL,
     FROM_END,
     JOINING,
-    LONGEST,
+    LONGEST_CAUL,
     SINGLE,
     ClampRow,
     Sharing,
@@ -26,6 +26,11 @@ from cabinet.making.clamping import (
 from cabinet.workshop import Clamp, Workshop
 
 INCH = 25.4
+SHOP = (
+    Clamp(opening=300.0, count=9, reach=400.0),
+    Clamp(opening=1000.0, count=4, reach=120.0),
+    Clamp(opening=600.0, count=4, reach=90.0),
+)
 
 
 def row(opening: float, count: int) -> ClampRow:
@@ -113,19 +118,31 @@ def test_the_shortest_clamp_whose_jaws_reach_is_taken() -> None:
 
 
 def test_crowned_cauls_take_the_middle_of_a_joint_that_lies_too_deep() -> None:
-    plain = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 117.0, 45.0), deepest=120.0)
+    plain = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 117.0, 45.0), clamps=SHOP)
     assert (plain.count, plain.reach, plain.is_bridged) == (3, 117.0, False)
-    cauls = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 243.5, 45.0), deepest=120.0)
+    cauls = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(45.0, 243.5, 45.0), clamps=SHOP)
     assert (cauls.count, cauls.reach, cauls.is_bridged) == (2, 45.0, True)
     assert (cauls.cauls, cauls.caul_length) == (2, 487.0)
     assert cauls.opening == pytest.approx(613.0 + 2 * CAUL)
 
 
+def test_only_jaws_of_clamps_that_open_so_far_count() -> None:
+    """1500 wide takes two joined, of which the deepest pair reaches 120: both of 1000."""
+    middle = line_row(("a", "b"), 0, 487.0, 1500.0, reaches=(45.0, 130.0, 45.0), clamps=SHOP)
+    assert middle.is_bridged
+    shallow = (*SHOP[:1], *SHOP[2:])
+    near = line_row(("a", "b"), 0, 487.0, 900.0, reaches=(45.0, 117.0, 45.0), clamps=shallow)
+    assert near.is_bridged
+    # Where none opens so far the opening is what is told.
+    wide = line_row(("a", "b"), 0, 487.0, 2317.0, reaches=(45.0, 243.5, 45.0), clamps=SHOP)
+    assert (wide.count, wide.is_bridged) == (3, False)
+
+
 def test_cauls_are_no_help_where_the_ends_lie_too_deep_or_the_joint_is_long() -> None:
-    ends = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(133.0, 243.5, 45.0), deepest=120.0)
+    ends = line_row(("a", "b"), 0, 487.0, 613.0, reaches=(133.0, 243.5, 45.0), clamps=SHOP)
     assert (ends.count, ends.reach, ends.is_bridged) == (3, 243.5, False)
     reaches = (45.0, 345.0, 345.0, 45.0)
-    long = line_row(("a", "b"), 0, LONGEST + 1.0, 613.0, reaches=reaches, deepest=120.0)
+    long = line_row(("a", "b"), 0, LONGEST_CAUL + 1.0, 613.0, reaches=reaches, clamps=SHOP)
     assert (long.count, long.reach, long.is_bridged) == (4, 345.0, False)
 
 
